@@ -1,0 +1,102 @@
+using System.Globalization;
+using TransportPlanner.Core.FloorPlans;
+
+namespace TransportPlanner.Web.FloorPlans;
+
+/// <summary>One level as shapes of an SVG in metres, north up: places hatched by corridor class, doors, a way and what is marked on it.</summary>
+public sealed class LevelDrawing
+{
+    private const double MarginMetres = 2;
+    private const double LabelMetres = 1.3;
+    private readonly double _minX;
+    private readonly double _maxY;
+
+    public LevelDrawing(FloorPlan plan, string level)
+    {
+        Level = plan.Levels.First(l => l.Id == level);
+        var places = plan.Places.Where(p => p.Level == level).ToList();
+        var corners = places.SelectMany(p => p.Outline.Corners).DefaultIfEmpty().ToList();
+        _minX = corners.Min(c => c.X) - MarginMetres;
+        _maxY = corners.Max(c => c.Y) + MarginMetres;
+        Width = corners.Max(c => c.X) + MarginMetres - _minX;
+        Height = _maxY - corners.Min(c => c.Y) + MarginMetres;
+        Places = [.. places.OrderBy(p => p.Number, StringComparer.Ordinal).Select(Shape)];
+        var numbers = places.Select(p => p.Number).ToHashSet();
+        Doors =
+        [
+            .. plan.Passages
+                .Where(p => p.Kind != PassageKind.StairFlight && (numbers.Contains(p.From) || numbers.Contains(p.To)))
+                .Select(p => new DoorShape(p.Id, p.IsDoor, X(p.Line.A), Y(p.Line.A), X(p.Line.B), Y(p.Line.B))),
+        ];
+    }
+
+    public Level Level { get; }
+    public double Width { get; }
+    public double Height { get; }
+    public IReadOnlyList<PlaceShape> Places { get; }
+    public IReadOnlyList<DoorShape> Doors { get; }
+
+    /// <summary>Parts of a way on this level, each a polyline in local metres.</summary>
+    public IReadOnlyList<IReadOnlyList<PlanPoint>> Way { get; init; } = [];
+
+    /// <summary>Text to set on a place, by its number: people likely met, a letter of a bail-out point.</summary>
+    public IReadOnlyDictionary<string, string> Marks { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>Numbers of places drawn with a heavy outline: the ends of a way, or the one that was picked.</summary>
+    public IReadOnlySet<string> Picked { get; init; } = new HashSet<string>();
+
+    /// <summary>Numbers of places that are out of use, with the reason and the end in words.</summary>
+    public IReadOnlyDictionary<string, string> Closed { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>Address of a place's page; null: places are not links.</summary>
+    public Func<string, string>? Address { get; init; }
+
+    /// <summary>What the drawing shows, in words, for those who do not see it.</summary>
+    public required string Description { get; init; }
+
+    public string Points(IEnumerable<PlanPoint> points) => string.Join(' ', points.Select(p => $"{X(p)},{Y(p)}"));
+
+    public static string Number(double metres) => metres.ToString("0.###", CultureInfo.InvariantCulture);
+
+    private PlaceShape Shape(Place place)
+    {
+        var anchor = place.StandingPoint ?? Middle(place.Outline);
+        var corners = place.Outline.Corners;
+        var width = corners.Max(c => c.X) - corners.Min(c => c.X);
+        var height = corners.Max(c => c.Y) - corners.Min(c => c.Y);
+        var length = place.Number.Length * LabelMetres * 0.6;
+        return new(
+            place.Number, place.Name, place.Kind, place.CorridorClass, Points(corners), X(anchor), Y(anchor),
+            length <= width && LabelMetres <= height, length > width && length <= height && LabelMetres <= width);
+    }
+
+    /// <summary>The middle of the widest horizontal run at mid-height: inside the outline also where the centre is not.</summary>
+    private static PlanPoint Middle(Outline outline)
+    {
+        var corners = outline.Corners;
+        var y = (corners.Min(c => c.Y) + corners.Max(c => c.Y)) / 2 + 1e-6;
+        var crossings = new List<double>();
+        for (var i = 0; i < corners.Length; i++)
+        {
+            var (a, b) = (corners[i], corners[(i + 1) % corners.Length]);
+            if (a.Y > y != b.Y > y)
+            {
+                crossings.Add(a.X + (y - a.Y) / (b.Y - a.Y) * (b.X - a.X));
+            }
+        }
+
+        crossings.Sort();
+        var best = crossings.Chunk(2).Where(pair => pair.Length == 2).DefaultIfEmpty([corners[0].X, corners[0].X]).MaxBy(pair => pair[1] - pair[0])!;
+        return new((best[0] + best[1]) / 2, y);
+    }
+
+    private string X(PlanPoint point) => Number(point.X - _minX);
+    private string Y(PlanPoint point) => Number(_maxY - point.Y);
+}
+
+/// <summary>A place in the drawing; the label is upright, turned by a quarter, or left out where it does not fit.</summary>
+public sealed record PlaceShape(
+    string Number, string Name, PlaceKind Kind, CorridorClass CorridorClass, string Points, string LabelX, string LabelY, bool LabelFits, bool LabelFitsTurned);
+
+/// <summary>A passage in the drawing: a gap in the wall; a door has a leaf line as well.</summary>
+public sealed record DoorShape(string Id, bool IsDoor, string X1, string Y1, string X2, string Y2);
