@@ -9,6 +9,7 @@ internal static class GeoJsonReader
 {
     private const string Features = "features";
     private const string File = "the file";
+    private const string HalfCharacter = "A text holds half a character (an escape from \\ud800 to \\udfff alone): write the whole character.";
 
     private static readonly JsonDocumentOptions Strict = new() { AllowDuplicateProperties = false };
     private static readonly FloorPlan BlankPlan = new() { SiteId = "", Name = "", TimeZone = "", Levels = [], Places = [], Passages = [] };
@@ -28,11 +29,16 @@ internal static class GeoJsonReader
             return Refused($"This is no JSON, or it names one member twice ({where}): mend the text there and send it again.");
         }
 
+        catch (InvalidOperationException)
+        {
+            return Refused(HalfCharacter);
+        }
+
         using (document)
         {
             if (!IsText(document.RootElement))
             {
-                return Refused("A text holds half a character (an escape from \\ud800 to \\udfff alone): write the whole character.");
+                return Refused(HalfCharacter);
             }
 
             var reading = new Reading();
