@@ -1,7 +1,30 @@
-var builder = WebApplication.CreateBuilder(args);
-var app = builder.Build();
-app.MapGet("/health/live", () => TypedResults.Ok(new { status = "alive" }));
-app.Run();
+using TransportPlanner.Web.Http;
+
+var app = Build(args);
+await app.RunAsync();
 
 /// <summary>Entry point; public so that the tests can host the application.</summary>
-public sealed partial class Program;
+public sealed partial class Program
+{
+    /// <summary>The whole application, in the order in which a request meets it.</summary>
+    internal static WebApplication Build(string[] args)
+    {
+        var builder = WebApplication.CreateBuilder(args);
+        builder.Services.AddSingleton(TimeProvider.System);
+        builder.Services.AddStrictJson();
+        builder.Services.AddProblems();
+        builder.Services.AddOpenApiDocument();
+        builder.Services.AddHealthChecks();
+        builder.Services.AddRazorPages(options => options.RootDirectory = "/");
+
+        var app = builder.Build();
+        app.UseSecurityHeaders();
+        app.UseProblems();
+        app.UseStaticFiles();
+        app.MapHealth();
+        app.MapRazorPages();
+
+        app.MapApi();
+        return app;
+    }
+}

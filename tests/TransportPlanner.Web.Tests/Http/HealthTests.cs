@@ -1,17 +1,19 @@
 using System.Net;
-using Microsoft.AspNetCore.Mvc.Testing;
 
 namespace TransportPlanner.Web.Tests.Http;
 
-public sealed class HealthTests(WebApplicationFactory<Program> application) : IClassFixture<WebApplicationFactory<Program>>
+public sealed class HealthTests(PlannerApplication application) : IClassFixture<PlannerApplication>
 {
-    [Fact]
-    public async Task The_application_says_that_it_is_alive()
+    [Theory]
+    [InlineData("/health/live")]
+    [InlineData("/health/ready")]
+    public async Task The_application_says_that_it_is_alive_and_ready(string address)
     {
         using var client = application.CreateClient();
 
-        var response = await client.GetAsync(new Uri("/health/live", UriKind.Relative));
+        var response = await client.GetAsync(address);
 
         Assert.Equal(HttpStatusCode.OK, response.StatusCode);
+        Assert.Contains("\"ready\"", await response.Content.ReadAsStringAsync());
     }
 }

@@ -1,0 +1,31 @@
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Mvc.Testing;
+using Microsoft.AspNetCore.TestHost;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.DependencyInjection.Extensions;
+using Microsoft.Extensions.Time.Testing;
+
+namespace TransportPlanner.Web.Tests;
+
+/// <summary>The whole application in process, with its own clock and its own data folder (one SQLite file): one per test class, as a class fixture.</summary>
+public sealed class PlannerApplication : WebApplicationFactory<Program>
+{
+    /// <summary>A Monday night, 02:10 UTC.</summary>
+    public static readonly DateTimeOffset Start = new(2026, 5, 4, 2, 10, 0, TimeSpan.Zero);
+
+    public FakeTimeProvider Time { get; } = new(Start);
+
+    public string DataFolder { get; } = Directory.CreateTempSubdirectory("planner-tests-").FullName;
+
+    protected override void ConfigureWebHost(IWebHostBuilder builder)
+    {
+        builder.UseSetting("Planner:DataFolder", DataFolder);
+        builder.ConfigureTestServices(services => services.Replace(ServiceDescriptor.Singleton<TimeProvider>(Time)));
+    }
+
+    public override async ValueTask DisposeAsync()
+    {
+        await base.DisposeAsync();
+        Directory.Delete(DataFolder, recursive: true);
+    }
+}
