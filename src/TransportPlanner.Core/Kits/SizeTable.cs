@@ -1,8 +1,11 @@
 namespace TransportPlanner.Core.Kits;
 
 /// <summary>An inclusive range of an input; an end that is null is open.</summary>
-internal sealed record Band(double? Min, double? Max)
+internal sealed record Band
 {
+    public double? Min { get; init; }
+    public double? Max { get; init; }
+
     internal bool Contains(double value) => !(value < Min) && !(value > Max);
 
     internal string Words(string unit) => (Min, Max) switch
