@@ -1,4 +1,5 @@
 using TransportPlanner.Web.Http;
+using TransportPlanner.Web.Kits;
 
 var app = Build(args);
 await app.RunAsync();
@@ -24,7 +25,8 @@ public sealed partial class Program
         app.MapHealth();
         app.MapRazorPages();
 
-        app.MapApi();
+        var api = app.MapApi();
+        api.MapKits();
         return app;
     }
 }

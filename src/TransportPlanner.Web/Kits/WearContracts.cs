@@ -1,0 +1,73 @@
+using TransportPlanner.Core.Kits;
+
+namespace TransportPlanner.Web.Kits;
+
+/// <summary>One step of putting protective wear on or taking it off.</summary>
+public sealed record WearStepResponse
+{
+    /// <summary>From 1.</summary>
+    public required int Order { get; init; }
+
+    /// <summary>Row of the rule file.</summary>
+    public required string Rule { get; init; }
+    public required string Action { get; init; }
+    public string? Place { get; init; }
+
+    /// <summary>On a hand-hygiene step the site's figure in seconds, else null.</summary>
+    public int? HandHygieneSeconds { get; init; }
+
+    /// <summary>On a hand-hygiene step what longer guidance recalls, else null.</summary>
+    public string? HandHygieneGuidance { get; init; }
+    public string? Note { get; init; }
+    public required string Source { get; init; }
+
+    internal static WearStepResponse From(WearStep step) => new()
+    {
+        Order = step.Order,
+        Rule = step.RuleId,
+        Action = step.Action,
+        Place = step.Place,
+        HandHygieneSeconds = step.HandHygieneSeconds,
+        HandHygieneGuidance = step.HandHygieneGuidance,
+        Note = step.Note,
+        Source = $"{step.Source}",
+    };
+}
+
+/// <summary>What stands around the steps: the set, who watches, and how long others took.</summary>
+public sealed record WearResponse
+{
+    /// <summary>Name of the sequence, such as project-airborne.</summary>
+    public required string Sequence { get; init; }
+
+    /// <summary>What differs from the airborne sequence; empty for that one.</summary>
+    public required IReadOnlyList<string> Changes { get; init; }
+
+    /// <summary>Role of the person who watches the steps.</summary>
+    public required TransportRole Watcher { get; init; }
+    public required string WatcherTask { get; init; }
+    public required string WatcherSource { get; init; }
+
+    /// <summary>Published and proposed times.</summary>
+    public required IReadOnlyList<WearDurationResponse> Durations { get; init; }
+
+    internal static WearResponse From(ProtectiveWear wear) => new()
+    {
+        Sequence = wear.Sequence,
+        Changes = wear.Changes,
+        Watcher = wear.Watcher.Role,
+        WatcherTask = wear.Watcher.Task,
+        WatcherSource = $"{wear.Watcher.Source}",
+        Durations = [.. wear.Durations.Select(duration => new WearDurationResponse(
+            duration.RuleId, duration.Task, duration.SecondsLow, duration.SecondsHigh, duration.Statistic, $"{duration.Source}"))],
+    };
+}
+
+/// <summary>How long a task took or is planned to take.</summary>
+/// <param name="Rule">Row of the rule file.</param>
+/// <param name="Task">What was timed.</param>
+/// <param name="SecondsLow">Lower end, seconds.</param>
+/// <param name="SecondsHigh">Upper end, seconds; equal to the lower where one value is published.</param>
+/// <param name="Statistic">What the two figures are.</param>
+/// <param name="Source">Where they come from and how they are known.</param>
+public sealed record WearDurationResponse(string Rule, string Task, double SecondsLow, double SecondsHigh, string Statistic, string Source);
