@@ -45,8 +45,15 @@ public sealed class FloorGraph
     /// <summary>Index in <c>Plan.Elevators</c> of the car an arc rides, −1 for a walk.</summary>
     public ImmutableArray<int> ArcElevator { get; internal init; } = [];
 
-    /// <summary>Metres an arc travels up or down in a car, 0 for a walk.</summary>
+    /// <summary>Metres an arc travels up or down in a car, never negative; 0 for a walk, and for a ride through the car on one level.</summary>
     public ImmutableArray<double> ArcRiseMetres { get; internal init; } = [];
+
+    /// <summary>
+    /// By passage: walking length of a stair flight in millimetres, 0 for every other passage. It is not part of any arc's length; who
+    /// walks an arc that ends in the flight's traversal walks it in addition. Where the plan's fact is unknown: twice the rise between
+    /// the two levels (a slope of 30°), assumed.
+    /// </summary>
+    public ImmutableArray<int> FlightLength { get; internal init; } = [];
 
     public ImmutableDictionary<string, int> PlaceIndex { get; internal init; } = ImmutableDictionary<string, int>.Empty;
     public ImmutableDictionary<string, int> PassageIndex { get; internal init; } = ImmutableDictionary<string, int>.Empty;
