@@ -1,8 +1,10 @@
+using Microsoft.AspNetCore.DataProtection;
+using TransportPlanner.Web.Commands;
+using TransportPlanner.Web.Data;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Kits;
 
-var app = Build(args);
-await app.RunAsync();
+return await PlannerCommands.RunAsync(args, Console.Out, Console.Error);
 
 /// <summary>Entry point; public so that the tests can host the application.</summary>
 public sealed partial class Program
@@ -11,14 +13,20 @@ public sealed partial class Program
     internal static WebApplication Build(string[] args)
     {
         var builder = WebApplication.CreateBuilder(args);
+        builder.WebHost.ConfigureKestrel(server => server.AddServerHeader = false);
+        var folder = new DataFolder(builder.Configuration);
         builder.Services.AddSingleton(TimeProvider.System);
+        builder.Services.AddSingleton(folder);
+        builder.Services.AddRequestLog();
         builder.Services.AddStrictJson();
         builder.Services.AddProblems();
         builder.Services.AddOpenApiDocument();
         builder.Services.AddHealthChecks();
+        builder.Services.AddDataProtection().SetApplicationName("transport-planner").PersistKeysToFileSystem(new(folder.Keys));
         builder.Services.AddRazorPages(options => options.RootDirectory = "/");
 
         var app = builder.Build();
+        app.UseRequestLog();
         app.UseSecurityHeaders();
         app.UseProblems();
         app.UseStaticFiles();

@@ -9,9 +9,10 @@ namespace TransportPlanner.Web.Http;
 internal static class OpenApi
 {
     public const string BasePath = "/api/v1";
+    public const string DocumentName = "v1";
     public const string PagePath = "/api-reference";
 
-    public static IServiceCollection AddOpenApiDocument(this IServiceCollection services) => services.AddOpenApi("v1", options =>
+    public static IServiceCollection AddOpenApiDocument(this IServiceCollection services) => services.AddOpenApi(DocumentName, options =>
     {
         options.OpenApiVersion = OpenApiSpecVersion.OpenApi3_1;
         options.AddDocumentTransformer(Introduce);

@@ -1,12 +1,11 @@
 using Microsoft.AspNetCore.Http.Metadata;
-using Microsoft.AspNetCore.Mvc.Testing;
 using Microsoft.AspNetCore.Routing;
 using Microsoft.Extensions.DependencyInjection;
 using TransportPlanner.Core.Tests.Architecture;
 
 namespace TransportPlanner.Web.Tests.Architecture;
 
-public sealed class EndpointTests(WebApplicationFactory<Program> application) : IClassFixture<WebApplicationFactory<Program>>
+public sealed class EndpointTests(PlannerApplication application) : IClassFixture<PlannerApplication>
 {
     // The framework's validation skips a type that is not public: its ranges would be ignored without a word.
     // Seen to fail: with an internal record as body and another one inside it, it named both.

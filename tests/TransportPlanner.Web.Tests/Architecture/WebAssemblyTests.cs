@@ -14,7 +14,7 @@ public sealed class WebAssemblyTests
     private static readonly string[] Shared = ["Data", "Http", "Shared"];
 
     /// <summary>May see every feature: a plan is composed of all answers, and the command line offers all of them.</summary>
-    private static readonly string[] Composers = ["Plans", "CommandLine"];
+    private static readonly string[] Composers = ["Plans", "Commands"];
 
     // Seen to fail: with a type of Kits named by typeof in Gas, it named both.
     [Fact]

@@ -20,7 +20,7 @@ public sealed class OpenApiTests(PlannerApplication application) : IClassFixture
     {
         using var client = application.CreateClient();
 
-        var response = await client.GetAsync("/api-reference");
+        var response = await client.GetAsync("/api-reference/");
         var html = await response.Content.ReadAsStringAsync();
 
         Assert.Equal(HttpStatusCode.OK, response.StatusCode);
