@@ -99,7 +99,8 @@ internal sealed class AssemblyReader : IDisposable
                     tokens.Add(MetadataTokens.EntityHandle(code.ReadInt32()));
                     break;
                 case OperandType.InlineSwitch:
-                    code.Offset += 4 * code.ReadInt32();
+                    var targets = code.ReadInt32();
+                    code.Offset += 4 * targets;
                     break;
                 case OperandType.InlineNone:
                     break;
