@@ -23,7 +23,7 @@ internal static class DeliveryStorey
         storey.Corridor(
             Wing.East, Band.CleanCorridor, RoomType.CleanCorridor, new("HC-2.05", "Clean corridor, east", 78, 100), new("HC-2.06", "Clean corridor, far east", 100, 132) { Entry = DoorType.Sliding });
         storey.Corridor(
-            Wing.East, Band.SoiledCorridor, RoomType.SoiledCorridor, new("HS-2.04", "Soiled corridor, east", 78, 105), new("HS-2.05", "Soiled corridor, far east", 105, 132) { Entry = DoorType.Double });
+            Wing.East, Band.SoiledCorridor, RoomType.SoiledCorridor, new("HS-2.04", "Soiled corridor, east", 78, 105), new("HS-2.05", "Soiled corridor, far east", 105, 132) { Entry = DoorType.Double with { Widths = [0] } });
         CentralBlock.Concourse(storey, "Gallery above the lobby", "H-2.03", "H-2.04");
         CentralBlock.North(storey, "L-2.P", "Family room", RoomType.Waiting, "H-2.10");
         CentralBlock.SoiledLink(storey, "HS-2.02", "HS-2.04");
@@ -57,13 +57,13 @@ internal static class DeliveryStorey
     {
         storey.Row(
             Wing.West, Band.InnerSouth, Side.South, "HC", "H", 0,
-            new("C-2.21", "Recovery 1", RoomType.Recovery, 7.2) { Back = DoorType.Bed, Cell = true }, new("C-2.22", "Recovery 2", RoomType.Recovery, 7.2) { Alcove = true }, new("C-2.23", "Newborn stabilization", RoomType.Treatment, 7.2) { Back = DoorType.Bed });
+            new("C-2.21", "Recovery 1", RoomType.Recovery, 7.2) { Cell = true }, new("C-2.22", "Recovery 2", RoomType.Recovery, 7.2) { Alcove = true }, new("C-2.23", "Newborn stabilization", RoomType.Treatment, 7.2));
         storey.Room("HC-2.09", "Theatre lobby", RoomType.CleanCorridor, 21.6, 8.4, 24, 14.4);
         storey.Open("HC-2.09", "HC-2.02");
         storey.Door("HC-2.09", "H-2.02", DoorType.Automatic.Behind(AccessControl.Badge).Wide(1_350));
         storey.Row(
             Wing.West, Band.InnerSouth, Side.South, "HC", "H", 24,
-            new("C-2.01", "Operating room 1", RoomType.Operating, 7.5) { Back = DoorType.Automatic.Behind(AccessControl.Badge).Wide(1_400) }, new("C-2.02", "Scrub room", RoomType.Staff, 3), new("C-2.03", "Operating room 2", RoomType.Operating, 7.5) { Back = DoorType.Automatic.Behind(AccessControl.Badge).Wide(1_400) },
+            new("C-2.01", "Operating room 1", RoomType.Operating, 7.5), new("C-2.02", "Scrub room", RoomType.Staff, 3), new("C-2.03", "Operating room 2", RoomType.Operating, 7.5),
             new("C-2.04", "Anaesthesia store", RoomType.Store, 4));
 
         // A short cut for people: its two bends are 1.1 m wide.
@@ -87,7 +87,8 @@ internal static class DeliveryStorey
     private static void DeliveryRooms(Storey storey)
     {
         const double Width = 5.4;
-        var toSoiled = DoorType.Bed.Wide(1_100).Sill(6);
+        // Out only, so that nobody comes into a birth from the soiled side.
+        var toSoiled = DoorType.Bed.Wide(1_100).Sill(6).OneWay();
         storey.Row(
             Wing.West, Band.InnerNorth, Side.South, "H", "HS", 6,
             new("D-2.10", "Soiled utility, delivery", RoomType.Utility, 4.8) { Back = DoorType.Bed.OneWay() },
@@ -113,7 +114,7 @@ internal static class DeliveryStorey
             new("R-2.33", "Procedure room 1", RoomType.Operating with { Kind = PlaceKind.Room }, 8) { Door = DoorType.Automatic }, new("R-2.34", "Procedure room 2", RoomType.Operating with { Kind = PlaceKind.Room }, 8) { Door = DoorType.Automatic }, new("R-2.35", "Scrub room, east", RoomType.Staff, 5), new("R-2.36", "Scope cleaning", RoomType.Utility, 7), new("R-2.37", "Changing, east", RoomType.Staff, 7));
         storey.Row(
             Wing.East, Band.InnerSouth, Side.North, "H", "HC", 78,
-            new("R-2.01", "Recovery, day 1", RoomType.Recovery, 9) { Back = DoorType.Bed }, new("R-2.02", "Recovery, day 2", RoomType.Recovery, 9) { Back = DoorType.Bed, Cell = true }, new("R-2.03", "Nurses' base", RoomType.Staff, 6) { Back = DoorType.Leaf },
+            new("R-2.01", "Recovery, day 1", RoomType.Recovery, 9), new("R-2.02", "Recovery, day 2", RoomType.Recovery, 9) { Cell = true }, new("R-2.03", "Nurses' base", RoomType.Staff, 6) { Back = DoorType.Leaf.Wide(800) },
             new("R-2.04", "Day room 1", RoomType.Recovery, 6) { Alcove = true }, new("R-2.05", "Day room 2", RoomType.Recovery, 6), new("R-2.06", "Day room 3", RoomType.Recovery, 6) { Alcove = true }, new("R-2.07", "Day room 4", RoomType.Recovery, 6), new("R-2.08", "Discharge lounge", RoomType.Waiting, 6) { Door = DoorType.Bed });
         storey.Row(
             Wing.East, Band.InnerNorth, Side.South, "H", "HS", 78,

@@ -44,7 +44,7 @@ internal static class Elevators
         },
         new("S1", "Service elevator", "S", "S", Service, 2.2, 27, 1.5, 2.7, 27)
         {
-            LoadKilograms = 2_000, Speed = 1, SillMillimetres = 14, BusiestRiders = 2, Riders = Rhythm.Service, StallProbability = .003,
+            LoadKilograms = 2_000, Speed = 1, SillMillimetres = 14, BusiestRiders = .8, Riders = Rhythm.Service, StallProbability = .003,
             OpenAirChanges = 70, Closing = new(4, 5, 7),
         },
         new("C1", "Clean bed elevator 1", "C", "C", Service, 91, 6.7, 1.8, 2.7, 9.4)
@@ -59,9 +59,9 @@ internal static class Elevators
 
     public static ImmutableArray<ElevatorGroup> Groups { get; } =
     [
-        new("P", "Public elevators", Rhythm.PublicWay.Between(6, 95), FactSource.Assumed),
-        new("S", "Service elevator", Rhythm.Service.Between(15, 110), FactSource.Assumed),
-        new("C", "Clean elevators", Rhythm.Clean.Between(10, 50), FactSource.Assumed),
+        new("P", "Public elevators", Rhythm.PublicWay.Between(5, 60), FactSource.Assumed),
+        new("S", "Service elevator", Rhythm.Service.Between(12, 80), FactSource.Assumed),
+        new("C", "Clean elevators", Rhythm.Clean.Between(8, 35), FactSource.Assumed),
     ];
 
     /// <summary>Adds the cars, which have no level, and their landing doors, floor by floor.</summary>

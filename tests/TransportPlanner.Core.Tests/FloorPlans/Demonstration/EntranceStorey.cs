@@ -51,8 +51,8 @@ internal static class EntranceStorey
             new("Q-1.07", "Children's clinic 2", RoomType.Clinic, 5) { Alcove = true }, new("Q-1.08", "Waiting, children", RoomType.Waiting with { Most = 16 }, 8) { Door = DoorType.Opening }, new("Q-1.09", "Cashier", RoomType.Office with { People = Rhythm.Lobby }, 8));
         storey.Row(
             Wing.West, Band.InnerNorth, Side.South, "H", "HS", 6,
-            new("Q-1.10", "Blood collection", RoomType.Clinic, 6), new("Q-1.11", "Treatment room", RoomType.Treatment, 6) { Back = DoorType.Bed }, new("Q-1.12", "Vaccination", RoomType.Clinic, 6),
-            new("Q-1.13", "Soiled utility", RoomType.Utility, 6) { Back = DoorType.Leaf }, new("Q-1.14", "Doctors' room", RoomType.Office, 6), new("Q-1.15", "Hearing test", RoomType.Clinic, 6) { Alcove = true },
+            new("Q-1.10", "Blood collection", RoomType.Clinic, 6), new("Q-1.11", "Treatment room", RoomType.Treatment, 6), new("Q-1.12", "Vaccination", RoomType.Clinic, 6),
+            new("Q-1.13", "Soiled utility", RoomType.Utility, 6) { Back = DoorType.Bed.OneWay() }, new("Q-1.14", "Doctors' room", RoomType.Office, 6), new("Q-1.15", "Hearing test", RoomType.Clinic, 6) { Alcove = true },
             new("Q-1.16", "Toilets, women", RoomType.Toilet with { Most = 2 }, 6), new("Q-1.17", "Toilets, men", RoomType.Toilet with { Most = 2 }, 6));
         storey.Row(
             Wing.West, Band.NorthRooms, Side.South, "HS", null, 6,
@@ -75,7 +75,7 @@ internal static class EntranceStorey
             new("I-1.06", "Computed tomography", RoomType.Imaging, 8), new("I-1.07", "Reporting room", RoomType.Office, 6));
         storey.Row(
             Wing.East, Band.InnerNorth, Side.South, "H", "HS", 78,
-            new("I-1.08", "Ultrasound 3", RoomType.Imaging, 6), new("I-1.09", "Ultrasound 4", RoomType.Imaging, 6), new("I-1.10", "Preparation", RoomType.Treatment, 6) { Back = DoorType.Bed }, new("I-1.11", "Mammography", RoomType.Imaging, 6) { Alcove = true },
-            new("I-1.12", "Contrast store", RoomType.Store, 6), new("I-1.13", "Toilets", RoomType.Toilet, 6), new("I-1.14", "Soiled utility", RoomType.Utility, 6) { Back = DoorType.Leaf }, new("I-1.15", "Staff room", RoomType.Staff, 6));
+            new("I-1.08", "Ultrasound 3", RoomType.Imaging, 6), new("I-1.09", "Ultrasound 4", RoomType.Imaging, 6), new("I-1.10", "Preparation", RoomType.Treatment, 6), new("I-1.11", "Mammography", RoomType.Imaging, 6) { Alcove = true },
+            new("I-1.12", "Contrast store", RoomType.Store, 6), new("I-1.13", "Toilets", RoomType.Toilet, 6), new("I-1.14", "Soiled utility", RoomType.Utility, 6) { Back = DoorType.Bed.OneWay() }, new("I-1.15", "Staff room", RoomType.Staff, 6));
     }
 }

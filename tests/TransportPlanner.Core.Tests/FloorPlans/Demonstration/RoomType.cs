@@ -51,7 +51,7 @@ internal sealed record RoomType(PlaceKind Kind, DoorType Door)
         Class = CorridorClass.Soiled,
         People = Rhythm.Service,
         Least = .0005,
-        Most = .018,
+        Most = .025,
         Facilities = [],
     };
 
@@ -243,6 +243,7 @@ internal sealed record RoomType(PlaceKind Kind, DoorType Door)
 
     public static readonly RoomType Utility = Store with
     {
+        Door = DoorType.Leaf with { Widths = [800, 820] },
         AirChanges = 10,
         Pressure = PressureRelation.Negative,
         Facilities = [HandHygiene],
