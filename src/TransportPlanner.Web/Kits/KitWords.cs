@@ -1,0 +1,47 @@
+using TransportPlanner.Core.Kits;
+using TransportPlanner.Core.Precautions;
+
+namespace TransportPlanner.Web.Kits;
+
+/// <summary>The kit's closed lists in the words of a page or a print.</summary>
+public static class KitWords
+{
+    public static IReadOnlyList<(RespiratorySupport Value, string Words)> Supports { get; } =
+    [
+        (RespiratorySupport.SelfVentilating, "none"),
+        (RespiratorySupport.LowFlowCannula, "low-flow cannula"),
+        (RespiratorySupport.HighFlowCannula, "high-flow cannula"),
+        (RespiratorySupport.Cpap, "CPAP"),
+        (RespiratorySupport.NonInvasiveVentilation, "non-invasive ventilation"),
+        (RespiratorySupport.BagMaskVentilation, "bag and mask"),
+        (RespiratorySupport.InvasiveVentilation, "ventilator by tube"),
+    ];
+
+    public static string Of(RespiratorySupport support) => Supports.First(s => s.Value == support).Words;
+
+    public static string Of(KitPhase phase) => phase switch
+    {
+        KitPhase.BeforeDeparture => "Before departure",
+        KitPhase.UnderWay => "Under way",
+        KitPhase.Handoff => "Handoff",
+        _ => throw new ArgumentOutOfRangeException(nameof(phase), phase, "No words for this phase."),
+    };
+
+    public static string Of(TransportRole role) => role switch
+    {
+        TransportRole.TeamLead => "team lead",
+        TransportRole.RespiratoryTherapist => "respiratory therapist",
+        TransportRole.TransportNurse => "transport nurse",
+        TransportRole.CleanHelper => "clean helper",
+        TransportRole.ReceivingNurse => "receiving nurse",
+        TransportRole.EnvironmentalServices => "environmental services",
+        TransportRole.DoffingWatcher => "watcher",
+        TransportRole.EveryCareGiver => "each care giver",
+        TransportRole.EveryTeamMember => "each team member",
+        _ => throw new ArgumentOutOfRangeException(nameof(role), role, "No words for this role."),
+    };
+
+    /// <summary>How many, and of what: <c>1</c>, <c>1 each</c>, empty for a check of which there is only one.</summary>
+    public static string Quantity(KitItemResponse item) =>
+        item.QuantityPer == QuantityBasis.Person ? $"{item.Quantity} each" : $"{item.Quantity}";
+}
