@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace TransportPlanner.Core.Kits;
 
 /// <summary>An inclusive range of an input; an end that is null is open.</summary>
@@ -66,7 +68,10 @@ internal sealed record SizeReading(
     internal IEnumerable<KitSize> Offered => Sizes.Where(size => size.Offered);
 }
 
-/// <summary>Sizes of one thing by weight, gestation or tube, as the sources print them. Overlapping rows are all kept.</summary>
+/// <summary>
+/// Sizes of one thing by weight, gestation or tube, as the sources print them. Overlapping rows are all kept. An empty unit is a plain
+/// size number.
+/// </summary>
 internal sealed record SizeTable(string Unit, int Decimals, IReadOnlyList<SizeRow> Rows)
 {
     private const int MostValuesInOneLine = 4;
@@ -139,7 +144,8 @@ internal sealed record SizeTable(string Unit, int Decimals, IReadOnlyList<SizeRo
         var line = numbers.Count > MostValuesInOneLine
             ? $"{Number(numbers.Min(size => size.Low))} to {Number(numbers.Max(size => size.High))}"
             : string.Join(" or ", numbers.Select(size => size.Low == size.High ? Number(size.Low) : $"{Number(size.Low)}–{Number(size.High)}"));
-        return WithUnit(line) + (offered.Any(size => size.Low is null) ? " or by measuring" : "");
+        var inWords = offered.Where(size => size.Low is null).Select(size => size.Text).Distinct();
+        return string.Join(" or ", inWords.Prepend(WithUnit(line)));
     }
 
     private string? Spare(List<KitSize> numbers)
@@ -157,7 +163,7 @@ internal sealed record SizeTable(string Unit, int Decimals, IReadOnlyList<SizeRo
 
     private string Number(double? value) =>
         Math.Round(value!.Value, Decimals, MidpointRounding.AwayFromZero)
-            .ToString(Decimals == 0 ? "0" : "0.0", System.Globalization.CultureInfo.InvariantCulture);
+            .ToString(FormattableString.Invariant($"F{Decimals}"), CultureInfo.InvariantCulture);
 
-    private string WithUnit(string number) => Unit.Length == 0 ? number : $"{number} {Unit}";
+    private string WithUnit(string number) => Unit.Length == 0 ? $"size {number}" : $"{number} {Unit}";
 }

@@ -149,9 +149,19 @@ public sealed class KitListTests
     {
         var depth = Item(Example, "oral-tube-depth");
 
-        Assert.Equal("7.9 or 7.0 or 7.2 or 7.8 cm or by measuring", depth.Size);
+        Assert.Equal("7.9 or 7.0 or 7.2 or 7.8 cm or distance from nasal septum to ear tragus in cm + 1: measure", depth.Size);
         Assert.Equal(["KS-17", "KS-18", "KS-23", "KS-28", "KS-29"], depth.Sizes.Select(size => size.RuleId));
         Assert.Contains("Tochen", depth.Sizes[0].Source.Title, StringComparison.Ordinal);
+    }
+
+    /// <summary>The longer formula runs deep (KS-38) and the emergency depth is another thing (KS-40): none of the three stands alone.</summary>
+    [Fact]
+    public void A_depth_that_needs_a_weight_stays_in_words_until_the_weight_is_known()
+    {
+        Assert.Equal(
+            "2.0–4.0 cm or (3 × weight in kg + 9) ÷ 2 or (3 × weight in kg + 9) ÷ 2 + 1",
+            Item(Example with { WeightGrams = null }, "umbilical-vein-depth").Size);
+        Assert.Equal("7.3 or 8.3 or 2.0–4.0 cm", Item(Example, "umbilical-vein-depth").Size);
     }
 
     /// <summary>PR-153 (common practice) against Wilkes, Anaesthesia 2011;66:40-51 (KS-45, about 3 kg).</summary>
@@ -226,6 +236,15 @@ public sealed class KitListTests
     [InlineData(null, true)]
     public void Plastic_wrap_travels_below_32_weeks_and_is_asked_where_gestation_is_unknown(int? weeks, bool listed) =>
         Assert.Equal(listed, Lists(Example with { GestationWeeks = weeks }, "plastic-wrap"));
+
+    [Fact]
+    public void No_row_for_an_infant_is_a_local_decision_and_not_a_guess()
+    {
+        var airway = Item(Example with { WeightGrams = 5_500, GestationWeeks = 42 }, "supraglottic-airway");
+
+        Assert.Equal("no rule covers this infant: a local decision", airway.Size);
+        Assert.True(airway.NeedsConfirmation);
+    }
 
     /// <summary>European Resuscitation Council 2015 (TH-06) and World Health Organization (TH-01) print the same range.</summary>
     [Fact]
