@@ -36,6 +36,8 @@ public sealed record KitResponse
 {
     /// <summary>Version of the rule file that was read.</summary>
     public required string RulesVersion { get; init; }
+
+    /// <summary>Day on which the rule file was last changed.</summary>
     public required DateOnly RulesDate { get; init; }
 
     /// <summary>Who answers for the rules.</summary>
@@ -55,7 +57,11 @@ public sealed record KitResponse
 
     /// <summary>Taking protective wear off, step by step.</summary>
     public required IReadOnlyList<WearStepResponse> WearOff { get; init; }
+
+    /// <summary>What stands around the steps of protective wear.</summary>
     public required WearResponse Wear { get; init; }
+
+    /// <summary>To be shown with the list, each with its source.</summary>
     public required IReadOnlyList<KitNoteResponse> Cautions { get; init; }
 
     internal static KitResponse From(KitList list, ProtectiveWear wear) => new()
@@ -97,24 +103,38 @@ public sealed record KitItemResponse
 
     /// <summary>Row of the reference data that the rule follows, such as PR-016.</summary>
     public required string Rule { get; init; }
+
+    /// <summary>What it is, or what is checked.</summary>
     public required string Name { get; init; }
 
     /// <summary>All values to carry in one line, with the unit; null for an item without sizes.</summary>
     public string? Size { get; init; }
+
+    /// <summary>Sizes that travel as spares; null where there are none.</summary>
     public string? SpareSize { get; init; }
 
     /// <summary>Each value with its own source: several where a figure lies on a band's edge, where sources differ, or where an input is missing.</summary>
     public required IReadOnlyList<KitSizeResponse> Sizes { get; init; }
+
+    /// <summary>How many, 1 or more.</summary>
     public required int Quantity { get; init; }
 
     /// <summary>Whether the quantity is for the transport or for each person.</summary>
     public required QuantityBasis QuantityPer { get; init; }
+
+    /// <summary>Ready before departure, within reach under way, or due at handoff.</summary>
     public required KitPhase Phase { get; init; }
+
+    /// <summary>Role that brings it or answers for it.</summary>
     public required TransportRole CarriedBy { get; init; }
+
+    /// <summary>The reason, in one or two sentences.</summary>
     public required string Why { get; init; }
 
     /// <summary>Where the rule comes from and how it is known: published, quoted, from memory, derived or common practice.</summary>
     public required string Source { get; init; }
+
+    /// <summary>True where the rule needs a named clinical owner.</summary>
     public required bool SafetyCritical { get; init; }
 
     /// <summary>True where a person must decide.</summary>
@@ -157,7 +177,11 @@ public sealed record KitSizeResponse
 
     /// <summary>False for a value that is kept in sight and is not part of the size to carry, such as an older edition's.</summary>
     public required bool Offered { get; init; }
+
+    /// <summary>The source's own limits, in words.</summary>
     public string? Note { get; init; }
+
+    /// <summary>Where the value comes from and how it is known.</summary>
     public required string Source { get; init; }
 
     internal static KitSizeResponse From(KitSize size) => new()

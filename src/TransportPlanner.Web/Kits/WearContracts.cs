@@ -10,7 +10,11 @@ public sealed record WearStepResponse
 
     /// <summary>Row of the rule file.</summary>
     public required string Rule { get; init; }
+
+    /// <summary>What is done.</summary>
     public required string Action { get; init; }
+
+    /// <summary>Where, if the source says.</summary>
     public string? Place { get; init; }
 
     /// <summary>On a hand-hygiene step the site's figure in seconds, else null.</summary>
@@ -18,7 +22,11 @@ public sealed record WearStepResponse
 
     /// <summary>On a hand-hygiene step what longer guidance recalls, else null.</summary>
     public string? HandHygieneGuidance { get; init; }
+
+    /// <summary>What to mind at this step.</summary>
     public string? Note { get; init; }
+
+    /// <summary>Where the step comes from and how it is known.</summary>
     public required string Source { get; init; }
 
     internal static WearStepResponse From(WearStep step) => new()
@@ -45,7 +53,11 @@ public sealed record WearResponse
 
     /// <summary>Role of the person who watches the steps.</summary>
     public required TransportRole Watcher { get; init; }
+
+    /// <summary>What the watcher does, and why one is needed.</summary>
     public required string WatcherTask { get; init; }
+
+    /// <summary>Where that comes from and how it is known.</summary>
     public required string WatcherSource { get; init; }
 
     /// <summary>Published and proposed times.</summary>
