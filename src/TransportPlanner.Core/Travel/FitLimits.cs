@@ -1,0 +1,148 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Units;
+
+namespace TransportPlanner.Core.Travel;
+
+/// <summary>What the checks on one place, passage or car found: the first limit that fails, and every check that could not be made.</summary>
+internal sealed record LimitFindings(Obstacle? Obstacle, ImmutableArray<UnknownLimit> Unknown);
+
+/// <summary>Checks one conveyance against the limits of places, passages, cars and corners, and says what it finds in words.</summary>
+internal sealed class FitLimits(TravelQuery query, string timeZone)
+{
+    private readonly Conveyance _conveyance = query.Conveyance;
+    private readonly TravelSettings _settings = query.Settings;
+    private readonly TimeZoneInfo _zone = TimeZoneInfo.FindSystemTimeZoneById(timeZone);
+    private readonly ILookup<(ClosureTarget, string), Closure> _closures = query.Closures
+        .Where(closure => closure.Overlaps(query.Departure, query.Departure + query.Settings.ClosureWindow))
+        .ToLookup(closure => (closure.Target, closure.TargetId));
+
+    internal double WidthNeeded => _conveyance.Width.Metres + 2 * _settings.ClearanceEachSide.Metres;
+    internal double LengthNeeded => _conveyance.Length.Metres + 2 * _settings.ClearanceEachSide.Metres;
+    internal double CarAreaNeeded => _conveyance.Length.Metres * _conveyance.Width.Metres + _conveyance.Crew * _settings.CrewAreaSquareMetres;
+    internal double LoadNeeded => _conveyance.MassKilograms + _conveyance.Crew * _settings.CrewMassKilograms;
+
+    internal LimitFindings Of(Passage passage)
+    {
+        var name = $"{NounFor(passage.Kind)} {passage.Id}";
+        var check = new Checklist(ClosureTarget.Passage, passage.Id);
+        if (passage.Kind == PassageKind.StairFlight)
+        {
+            check.Forbid(LimitKind.StairFlight, $"{name}: an incubator is not carried on stairs");
+        }
+
+        check.AtLeast(LimitKind.ClearWidth, Metres(passage.ClearWidth), WidthNeeded, name, "clear width", "too narrow", "clear");
+        if (passage.ClearHeight.IsKnown || passage.IsDoor)
+        {
+            check.AtLeast(LimitKind.ClearHeight, Metres(passage.ClearHeight), _conveyance.Height.Metres, name, "clear height", "too low", "high");
+        }
+
+        if (passage.Threshold.IsKnown || passage.IsDoor)
+        {
+            check.AtMost(
+                LimitKind.Threshold, Metres(passage.Threshold), _settings.MaxThreshold.Metres, $"the threshold of {name}", "height", "too high", Figure.Length);
+        }
+
+        if (_settings.CannotOpen.Contains(passage.Access))
+        {
+            check.Forbid(LimitKind.Access, $"{name} needs a {passage.Access.ToString().ToLowerInvariant()} that nobody with the transport carries");
+        }
+
+        return Finish(check, name);
+    }
+
+    internal LimitFindings Of(Place place)
+    {
+        var name = $"place {place.Number}";
+        var check = new Checklist(ClosureTarget.Place, place.Number);
+        if (place.Flags.HasFlag(PlaceFlags.NoEntry))
+        {
+            check.Forbid(LimitKind.NoEntry, $"{name} is marked no entry");
+        }
+
+        if (place.Flags.HasFlag(PlaceFlags.NoCylinders) && query.CarriesCylinders)
+        {
+            check.Forbid(LimitKind.NoCylinders, $"{name} is a no-cylinder zone and cylinders travel along");
+        }
+
+        if (place.GradientPercent.IsKnown || place.Kind == PlaceKind.Ramp)
+        {
+            check.AtMost(
+                LimitKind.Gradient, place.GradientPercent, _settings.MaxGradientPercent, $"the slope of {name}", "gradient", "too steep", Figure.Percent);
+        }
+
+        check.AtLeast(LimitKind.ClearHeight, Metres(place.Height), _conveyance.Height.Metres, name, "height", "too low", "high");
+        return Finish(check, name);
+    }
+
+    internal LimitFindings Of(Elevator elevator)
+    {
+        var name = $"elevator {elevator.Id}";
+        var check = new Checklist(ClosureTarget.Elevator, elevator.Id);
+        check.AtLeast(LimitKind.CarLength, Metres(elevator.CarLength), LengthNeeded, $"the car of {name}", "length", "too short", "long");
+        check.AtLeast(LimitKind.CarWidth, Metres(elevator.CarWidth), WidthNeeded, $"the car of {name}", "width", "too narrow", "wide");
+        check.AtLeast(LimitKind.CarDoor, Metres(elevator.DoorWidth), WidthNeeded, $"the door of {name}", "clear width", "too narrow", "clear");
+        check.AtLeast(
+            LimitKind.CarArea, Area(elevator), CarAreaNeeded, $"the car of {name}", "floor area", "too small",
+            $"of floor for the incubator and a crew of {_conveyance.Crew}", Figure.Area);
+        check.AtLeast(
+            LimitKind.RatedLoad, elevator.RatedLoadKilograms, LoadNeeded, name, "rated load", "too weak",
+            $"rated, for {_conveyance.MassKilograms:0.#} kg and a crew of {_conveyance.Crew}", Figure.Mass);
+        return Finish(check, name);
+    }
+
+    /// <summary>Longest box of the conveyance's width, clearance included, that turns between two widths; null where a width is unknown.</summary>
+    internal double? LongestBox(Turn turn) => turn.WidthBeforeMillimetres < 0 || turn.WidthAfterMillimetres < 0 ? null
+        : turn.WidthBeforeMillimetres == 0 || turn.WidthAfterMillimetres == 0 ? 0
+        : CornerFit.LongestBox(turn.WidthBeforeMillimetres / 1_000.0, turn.WidthAfterMillimetres / 1_000.0, WidthNeeded);
+
+    internal Obstacle? Corner(string place, Turn turn, double? longestBox)
+    {
+        var needed = _conveyance.Length.Metres;
+        return longestBox is { } longest ? longest >= needed ? null : new(
+                LimitKind.Corner, ClosureTarget.Place, place, longest, needed, string.Create(CultureInfo.InvariantCulture,
+                    $"the turn in place {place} is {Figure.Length.Difference(needed - longest)} too tight ({Figure.Length.Show(longest)} is the longest box {WidthNeeded:0.00} m wide that turns from {turn.WidthBeforeMillimetres / 1_000.0:0.00} m into {turn.WidthAfterMillimetres / 1_000.0:0.00} m, {Figure.Length.Show(needed)} needed)"))
+            : query.AvoidUnknown ? Checklist.Avoided(UnknownCorner(place)) : null;
+    }
+
+    internal static UnknownLimit UnknownCorner(string place) =>
+        new(LimitKind.Corner, ClosureTarget.Place, place, $"a turn in place {place} was not tested: its clear widths are unknown");
+
+    private LimitFindings Finish(Checklist check, string name)
+    {
+        if (query.AvoidUnknown)
+        {
+            check.ForbidUnknown();
+        }
+
+        foreach (var closure in _closures[(check.Element, check.Id)])
+        {
+            check.Forbid(
+                LimitKind.Closure, $"{name} is closed from {Local(closure.From)} to {Local(closure.To)} ({closure.Reason}; {closure.Source})", closure);
+        }
+
+        return check.Findings;
+    }
+
+    private string Local(DateTimeOffset instant) => TimeZoneInfo.ConvertTime(instant, _zone).ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
+
+    private static Fact<double> Metres(Fact<Distance> fact) => fact.IsKnown ? new(fact.Value.Metres, fact.Source, fact.AsOf) : default;
+
+    /// <summary>As well known as the less certain of the two sides.</summary>
+    private static Fact<double> Area(Elevator elevator)
+    {
+        var (length, width) = (elevator.CarLength, elevator.CarWidth);
+        return length.IsKnown && width.IsKnown
+            ? new(length.Value.Metres * width.Value.Metres, length.Source < width.Source ? length.Source : width.Source, length.AsOf < width.AsOf ? length.AsOf : width.AsOf)
+            : default;
+    }
+
+    private static string NounFor(PassageKind kind) => kind switch
+    {
+        PassageKind.Opening => "opening",
+        PassageKind.LandingDoor => "landing door",
+        PassageKind.StairFlight => "stair flight",
+        _ => "door",
+    };
+}

@@ -1,0 +1,51 @@
+using TransportPlanner.Core.FloorPlans;
+
+namespace TransportPlanner.Core.Travel;
+
+/// <summary>The limit that a conveyance meets. Closed list.</summary>
+public enum LimitKind
+{
+    /// <summary>Free width of a passage against the conveyance with clearance on both sides, in metres.</summary>
+    ClearWidth,
+    /// <summary>Free height of a passage or a place, in metres.</summary>
+    ClearHeight,
+    /// <summary>Longest box of that width that turns, in metres.</summary>
+    Corner,
+    /// <summary>Floor of a car for conveyance and crew, in square metres.</summary>
+    CarArea,
+    CarLength,
+    CarWidth,
+    /// <summary>Clear width of the car's door, in metres.</summary>
+    CarDoor,
+    /// <summary>Rated load against module and crew, in kilograms.</summary>
+    RatedLoad,
+    /// <summary>Height to roll over, in metres.</summary>
+    Threshold,
+    /// <summary>Slope in percent.</summary>
+    Gradient,
+    NoCylinders,
+    NoEntry,
+    StairFlight,
+    /// <summary>A lock for which nobody with the transport has the means.</summary>
+    Access,
+    /// <summary>Out of use at some time in the window after departure.</summary>
+    Closure,
+}
+
+/// <summary>Why a conveyance cannot pass: the first hard limit that fails, where, and by how much.</summary>
+/// <param name="Kind">The limit; its member says the unit of the figures.</param>
+/// <param name="Element">What <paramref name="Id"/> names.</param>
+/// <param name="Id">Place number, passage id or elevator id.</param>
+/// <param name="Present">The figure that is there; null for a limit without a figure, and where it is unknown.</param>
+/// <param name="Needed">The figure needed, or the highest allowed; null for a limit without a figure.</param>
+/// <param name="Sentence">The whole finding in words, figures and provenance included; starts in lower case, ends without a full stop.</param>
+/// <param name="Closure">The closure, where <paramref name="Kind"/> is <see cref="LimitKind.Closure"/>.</param>
+public sealed record Obstacle(
+    LimitKind Kind, ClosureTarget Element, string Id, double? Present, double? Needed, string Sentence, Closure? Closure = null)
+{
+    /// <summary>By how much it fails, in the unit of the limit; null where a figure is missing.</summary>
+    public double? By => Present is { } present && Needed is { } needed ? Math.Abs(present - needed) : null;
+}
+
+/// <summary>A check that could not be made because a fact is unknown: the way is not <i>passed</i> there.</summary>
+public sealed record UnknownLimit(LimitKind Kind, ClosureTarget Element, string Id, string Sentence);
