@@ -5,15 +5,15 @@ using TransportPlanner.Core.FloorPlans;
 namespace TransportPlanner.Core.Travel;
 
 /// <summary>How a figure of a limit is written.</summary>
-internal sealed record Figure(string Unit, string Format, string DifferenceUnit, double DifferenceScale)
+internal sealed record Figure(string Unit, string Format, string DifferenceUnit, string DifferenceFormat, double DifferenceScale = 1)
 {
-    internal static Figure Length { get; } = new(" m", "0.00#", " cm", 100);
-    internal static Figure Area { get; } = new(" m²", "0.00", " m²", 1);
-    internal static Figure Mass { get; } = new(" kg", "0.#", " kg", 1);
-    internal static Figure Percent { get; } = new(" %", "0.##", " percentage points", 1);
+    internal static Figure Length { get; } = new(" m", "0.00#", " cm", "0.#", 100);
+    internal static Figure Area { get; } = new(" m²", "0.00#", " m²", "0.00#");
+    internal static Figure Mass { get; } = new(" kg", "0.#", " kg", "0.#");
+    internal static Figure Percent { get; } = new(" %", "0.##", " percentage points", "0.##");
 
     internal string Show(double value) => value.ToString(Format, CultureInfo.InvariantCulture) + Unit;
-    internal string Difference(double value) => (value * DifferenceScale).ToString("0.##", CultureInfo.InvariantCulture) + DifferenceUnit;
+    internal string Difference(double value) => (value * DifferenceScale).ToString(DifferenceFormat, CultureInfo.InvariantCulture) + DifferenceUnit;
 }
 
 /// <summary>Collects the findings on one element: the first obstacle stays, every unknown is kept.</summary>
