@@ -46,14 +46,20 @@ public sealed record KitQuery
         Require(JourneyMinutes, MinJourneyMinutes, MaxJourneyMinutes, nameof(JourneyMinutes), "min");
         if (!Enum.IsDefined(Support))
             throw new ArgumentOutOfRangeException(nameof(Support), Support, "This respiratory support does not exist.");
-        const PrecautionSet every = PrecautionSet.Contact | PrecautionSet.Droplet | PrecautionSet.Airborne;
-        if ((Precautions & ~every) != 0)
-            throw new ArgumentOutOfRangeException(nameof(Precautions), Precautions, "These precautions do not exist.");
+        RequireKnown(Precautions);
         foreach (var device in Devices)
         {
             if (!Enum.IsDefined(device))
                 throw new ArgumentOutOfRangeException(nameof(Devices), device, "This device does not exist.");
         }
+    }
+
+    /// <exception cref="ArgumentOutOfRangeException">A precaution that does not exist would be read as none.</exception>
+    internal static void RequireKnown(PrecautionSet precautions)
+    {
+        const PrecautionSet every = PrecautionSet.Contact | PrecautionSet.Droplet | PrecautionSet.Airborne;
+        if ((precautions & ~every) != 0)
+            throw new ArgumentOutOfRangeException(nameof(precautions), precautions, "These precautions do not exist.");
     }
 
     private static void Require(int? value, int min, int max, string name, string unit)

@@ -39,10 +39,12 @@ public sealed record ProtectiveWear
     /// The sequence of the strictest precaution in force: airborne before droplet before contact. The airborne set covers droplet and
     /// contact, the droplet set covers contact.
     /// </summary>
+    /// <exception cref="ArgumentOutOfRangeException">A precaution that does not exist.</exception>
     public static ProtectiveWear For(PrecautionSet precautions) => For(precautions, KitRules.BuiltIn);
 
     internal static ProtectiveWear For(PrecautionSet precautions, KitRules rules)
     {
+        KitQuery.RequireKnown(precautions);
         var wear = rules.Wear;
         var set = wear.Sets.First(candidate => candidate.Precautions.All(precaution => precautions.HasFlag(precaution)));
         bool Applies(IReadOnlyList<PrecautionSet> to) => to.Count == 0 || to.Any(precaution => precautions.HasFlag(precaution));

@@ -53,6 +53,10 @@ public sealed class ProtectiveWearTests
         Assert.Equal(sequence, ProtectiveWear.For(precautions).Sequence);
 
     [Fact]
+    public void A_precaution_that_does_not_exist_is_refused_and_not_read_as_none() =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => ProtectiveWear.For((PrecautionSet)8));
+
+    [Fact]
     public void The_respirator_comes_off_last_and_outside()
     {
         var off = ProtectiveWear.For(PrecautionSet.Airborne).Off;
