@@ -20,7 +20,7 @@ internal static class CentralBlock
         storey.Door(eastSpine, $"H-{l}.10", DoorType.Automatic.Wide(1_600));
     }
 
-    /// <summary>Central stair, and the rooms that fill the block north of the landing. <paramref name="stairDoorTo"/> is what the stair opens to.</summary>
+    /// <summary>Central stair, and the room beside it, with the place that each opens to.</summary>
     public static void North(Storey storey, string stairDoorTo, string roomName, RoomType room, string roomDoorTo)
     {
         var l = storey.Level;
@@ -35,7 +35,8 @@ internal static class CentralBlock
     {
         var l = storey.Level;
         storey.Room(
-            $"HS-{l}.03", "Soiled corridor, link", RoomType.SoiledCorridor, Area.Rectangle(54, 23, 56.4, 31.4).Plus(Area.Rectangle(56.4, 29, 78, 31.4)));
+            $"HS-{l}.03", "Soiled corridor, link", RoomType.SoiledCorridor,
+            Area.Rectangle(54, 23, 56.4, 31.4).Plus(Area.Rectangle(56.4, 29, 78, 31.4)));
         storey.Door(west, $"HS-{l}.03", DoorType.Double.Wide(1_500).Sill(4));
         storey.Door($"HS-{l}.03", east, DoorType.Double.Wide(1_500).Sill(12));
         storey.Room($"A-{l}.09", "Elevator switch room", RoomType.Plant, 56.4, 26, 68, 29);

@@ -4,7 +4,7 @@ using TransportPlanner.Core.FloorPlans;
 
 namespace TransportPlanner.Core.Tests.FloorPlans.Demonstration;
 
-/// <summary>The drawing holds together: outlines tile, doors lie on walls. NetTopologySuite measures what the generator's own arithmetic laid out.</summary>
+/// <summary>The drawing holds together: outlines tile, doors lie on walls, as NetTopologySuite measures it.</summary>
 public sealed class DemonstrationGeometryTests
 {
     private const double SquareMillimetre = 1e-6, Millimetre = 1e-3;

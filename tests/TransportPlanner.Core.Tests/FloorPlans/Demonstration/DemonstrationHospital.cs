@@ -29,7 +29,8 @@ internal static class DemonstrationHospital
             Name = "Heronsmere Hospital (demonstration, invented)",
             TimeZone = "Europe/Lisbon",
             Version = 1,
-            Notice = "Demonstration data: this hospital is invented. No building, door, elevator or person in it exists. Plan no real transport with it.",
+            Notice = "Demonstration data: this hospital is invented. No building, door, elevator or person in it exists. "
+                + "Plan no real transport with it.",
             Levels =
             [
                 new("0", "Level 0, services", -4.2),

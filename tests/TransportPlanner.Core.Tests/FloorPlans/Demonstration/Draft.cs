@@ -104,7 +104,8 @@ internal sealed class Draft
         var room = wall.Length - 2 * half - .2;
         if (room < 0)
         {
-            throw new InvalidOperationException($"A door of {2 * half:0.00} m does not fit the wall of {wall.Length:0.00} m between {joint.From} and {joint.To}.");
+            throw new InvalidOperationException(
+                $"A door of {2 * half:0.00} m does not fit the wall of {wall.Length:0.00} m between {joint.From} and {joint.To}.");
         }
 
         var jamb = Math.Round(.1 + room * joint.Along, 3);

@@ -4,11 +4,11 @@ using TransportPlanner.Core.Units;
 
 namespace TransportPlanner.Core.Tests.FloorPlans.Demonstration;
 
-/// <summary>Six cars in three groups, and the flights of three stairs. Sizes, times and their rows are listed in docs/demonstration-hospital.md.</summary>
+/// <summary>Six cars in three groups, and the flights of three stairs. docs/demonstration-hospital.md lists the rows behind the figures.</summary>
 internal static class Elevators
 {
-    /// <param name="West">South-west corner of the car.</param>
-    /// <param name="DoorAt">Northing of the landing door's line.</param>
+    /// <param name="West">West wall of the car, in the site's metres.</param>
+    /// <param name="DoorAt">Where north the landing door's line lies.</param>
     private sealed record Car(
         string Id, string Name, string Group, string Landing, string[] Levels, double West, double South, double Width, double Length, double DoorAt)
     {
@@ -49,11 +49,11 @@ internal static class Elevators
         },
         new("C1", "Clean bed elevator 1", "C", "C", Service, 91, 6.7, 1.8, 2.7, 9.4)
         {
-            DoorMillimetres = 1_400, LoadKilograms = 2_500, SillMillimetres = 5, BusiestRiders = 1.5, Riders = Rhythm.Clean, OpenAirChanges = 140,
+            DoorMillimetres = 1_400, LoadKilograms = 2_500, SillMillimetres = 5, BusiestRiders = 1.5, Riders = Rhythm.Clean, OpenAirChanges = 130,
         },
         new("C2", "Clean bed elevator 2", "C", "C", Service, 94.2, 7, 1.4, 2.4, 9.4)
         {
-            SillMillimetres = 5, BusiestRiders = 1.5, Riders = Rhythm.Clean, OpenAirChanges = 140, Priority = AccessControl.Badge,
+            SillMillimetres = 5, BusiestRiders = 1.5, Riders = Rhythm.Clean, OpenAirChanges = 130, Priority = AccessControl.Badge,
         },
     ];
 
@@ -73,9 +73,10 @@ internal static class Elevators
             draft.Add(car.Id, $"Car of {car.Name}", RoomType.Car with { People = car.Riders, Most = car.BusiestRiders }, null, inside);
             var (middle, half) = (car.West + car.Width / 2, car.DoorMillimetres / 2_000.0);
             var line = new PlanSegment(new(Math.Round(middle - half, 3), car.DoorAt), new(Math.Round(middle + half, 3), car.DoorAt));
+            var door = DoorType.Landing.Wide(car.DoorMillimetres).Sill(car.SillMillimetres);
             foreach (var level in car.Levels)
             {
-                draft.Join(LandingDoor(car, level), $"L-{level}.{car.Landing}", car.Id, DoorType.Landing.Wide(car.DoorMillimetres).Sill(car.SillMillimetres), line);
+                draft.Join(LandingDoor(car, level), $"L-{level}.{car.Landing}", car.Id, door, line);
             }
         }
 
@@ -89,8 +90,8 @@ internal static class Elevators
         {
             var far = draft.AreaOf($"{stair}-{below}").ToOutline().Corners.Max(c => c.Y);
             var west = draft.AreaOf($"{stair}-{below}").ToOutline().Corners.Min(c => c.X);
-            draft.Join(
-                $"SF-{stair}.{below}", $"{stair}-{below}", $"{stair}-{above}", DoorType.Flight, new(new(west + .2, far), new(Math.Round(west + 1.6, 3), far)));
+            var line = new PlanSegment(new(west + .2, far), new(west + 1.6, far));
+            draft.Join($"SF-{stair}.{below}", $"{stair}-{below}", $"{stair}-{above}", DoorType.Flight, line);
         }
     }
 

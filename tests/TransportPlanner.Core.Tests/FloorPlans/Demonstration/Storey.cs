@@ -81,7 +81,8 @@ internal sealed class Storey(Draft draft, string level)
         }
     }
 
-    /// <summary>Fills a band with rooms from west to east. <paramref name="front"/> and <paramref name="back"/> are corridor prefixes such as <c>H</c>.</summary>
+    /// <summary>Fills a band with rooms from west to east.</summary>
+    /// <param name="front">Prefix of the corridor that the doors lead to, such as <c>H</c>; <c>back</c> likewise for rear doors.</param>
     public void Row(Wing wing, Band band, Side frontSide, string front, string? back, double west, params Bay[] bays)
     {
         var (south, north) = wing.At(band);
