@@ -1,4 +1,4 @@
-using System.Collections.Immutable;
+using CsCheck;
 using TransportPlanner.Core.FloorPlans;
 
 namespace TransportPlanner.Core.Tests.FloorPlans;
@@ -102,6 +102,21 @@ public sealed class FloorPlanCheckTests
         AssertWarning(Sound().With("Hall", p => p with { Occupancy = null }).Plan, "place Hall", "Nobody has said");
         AssertWarning(Sound().With("Hall", p => p with { StandingPoint = new(-5, 0) }).Plan, "place Hall", "outside");
     }
+
+    [Fact]
+    public void An_outline_drawn_anyhow_gives_findings_and_a_graph_and_no_exception() =>
+        Gen.Select(Gen.Int[0, 6], Gen.Int[0, 6], (x, y) => new PlanPoint(x, y)).Array[3, 9].Sample(
+            ring =>
+            {
+                var plan = Sound().With("Hall", p => p with { Outline = new([.. ring]) }).Plan;
+
+                var findings = FloorPlanCheck.Run(plan);
+                var graph = FloorGraphBuilder.Build(plan);
+
+                Assert.All(graph.ArcLength, millimetres => Assert.True(millimetres >= 0));
+                Assert.True(new Outline([.. ring]).AreaSquareMetres > 0.01 || findings.Any(f => f.Severity == FindingSeverity.Error));
+            },
+            iter: 1_000);
 
     private static Sketch Sound() => Sketch.Parse("""
         1 at 0: Delivery 5 | Hall 30 | Landing1 4
