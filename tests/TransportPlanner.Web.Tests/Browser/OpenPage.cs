@@ -1,0 +1,56 @@
+using Microsoft.Playwright;
+
+namespace TransportPlanner.Web.Tests.Browser;
+
+/// <summary>A page in its own browser context, with what it asked for and what it complained about.</summary>
+public sealed class OpenPage : IAsyncDisposable
+{
+    private readonly IBrowserContext _context;
+
+    public OpenPage(IBrowserContext context, IPage page, Uri origin)
+    {
+        _context = context;
+        Page = page;
+        context.Request += (_, request) =>
+        {
+            if (new Uri(request.Url) is { Scheme: not ("data" or "blob") } address && address.Authority != origin.Authority)
+            {
+                ForeignRequests.Add(request.Url);
+            }
+        };
+        page.PageError += (_, error) => Errors.Add(error);
+        page.Console += (_, message) =>
+        {
+            if (message.Type == "error")
+            {
+                Errors.Add(message.Text);
+            }
+        };
+    }
+
+    public IPage Page { get; }
+
+    /// <summary>Addresses asked for outside the application's origin. The browser cannot reach them.</summary>
+    public List<string> ForeignRequests { get; } = [];
+
+    /// <summary>Uncaught errors and errors written to the console.</summary>
+    public List<string> Errors { get; } = [];
+
+    /// <summary>The text that a reader sees, on the screen or, with <paramref name="media"/> print, on paper.</summary>
+    public async Task<string> VisibleTextAsync(Media media)
+    {
+        await Page.EmulateMediaAsync(new() { Media = media });
+        return await Page.Locator("body").InnerTextAsync();
+    }
+
+    /// <summary>Saves a picture of the whole page where <c>PLANNER_SCREENSHOTS</c> names a folder.</summary>
+    public async Task SavePictureAsync(string name)
+    {
+        if (TestRun.ScreenshotFolder is { } folder)
+        {
+            await Page.ScreenshotAsync(new() { Path = Path.Combine(folder, name + ".png"), FullPage = true });
+        }
+    }
+
+    public ValueTask DisposeAsync() => _context.DisposeAsync();
+}
