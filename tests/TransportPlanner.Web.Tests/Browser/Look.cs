@@ -19,7 +19,6 @@ public sealed record Look(Viewport Viewport, bool Dark = false, bool Script = tr
         ["desktop-dark"] = new(Viewport.Desktop, Dark: true),
         ["tablet"] = new(Viewport.Tablet),
         ["phone"] = new(Viewport.Phone),
-        ["phone-dark"] = new(Viewport.Phone, Dark: true),
         ["narrowest"] = new(Viewport.Narrowest),
         ["without-script"] = new(Viewport.Desktop, Script: false),
     };

@@ -43,12 +43,15 @@ public sealed class OpenPage : IAsyncDisposable
         return await Page.Locator("body").InnerTextAsync();
     }
 
-    /// <summary>Saves a picture of the whole page where <c>PLANNER_SCREENSHOTS</c> names a folder.</summary>
+    /// <summary>Where a picture is kept, or null unless <c>PLANNER_SCREENSHOTS</c> names a folder.</summary>
+    public static string? PicturePath(string name) => TestRun.ScreenshotFolder is { } folder ? Path.Combine(folder, name) : null;
+
+    /// <summary>Saves a picture of the whole page where pictures are kept.</summary>
     public async Task SavePictureAsync(string name)
     {
-        if (TestRun.ScreenshotFolder is { } folder)
+        if (PicturePath(name + ".png") is { } path)
         {
-            await Page.ScreenshotAsync(new() { Path = Path.Combine(folder, name + ".png"), FullPage = true });
+            await Page.ScreenshotAsync(new() { Path = path, FullPage = true });
         }
     }
 

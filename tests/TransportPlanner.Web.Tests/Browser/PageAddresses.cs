@@ -1,13 +1,61 @@
+using Microsoft.Playwright;
+
 namespace TransportPlanner.Web.Tests.Browser;
 
-/// <summary>
-/// Every page of the application, for the checks that hold on all of them. The key is the page's route; the value finds
-/// an address of it, and makes first what the page shows, for example a plan.
-/// </summary>
+/// <summary>A page to be checked, in one of the states that a reader meets it in.</summary>
+/// <param name="Route">Its route, as the page itself declares it.</param>
+public sealed record PageState(string Route)
+{
+    /// <summary>Finds its address; a route with a parameter needs one, and something made first, for example a plan.</summary>
+    public Func<HttpClient, Task<string>> Address { get; init; } = _ => Task.FromResult(Route);
+
+    /// <summary>What the reader then does, also without script.</summary>
+    public Func<IPage, Task> Act { get; init; } = _ => Task.CompletedTask;
+}
+
+/// <summary>Every page of the application, for the checks that hold on all of them.</summary>
 public static class PageAddresses
 {
-    public static readonly Dictionary<string, Func<HttpClient, Task<string>>> Own = [];
+    public static readonly Dictionary<string, PageState> Own = new()
+    {
+        ["kit"] = new("/kit"),
+        ["kit-refused"] = new("/kit") { Act = page => SendAsync(page, "List the kit") },
+        ["kit-listed"] = new("/kit")
+        {
+            Act = async page =>
+            {
+                await page.GetByLabel("CPAP").CheckAsync();
+                await page.GetByLabel("airborne").CheckAsync();
+                await page.GetByLabel("Weight, g").FillAsync("1850");
+                await page.GetByLabel("Gestation, weeks").FillAsync("32");
+                await page.GetByLabel("Journey, minutes").FillAsync("9");
+                await SendAsync(page, "List the kit");
+                await page.GetByRole(AriaRole.Heading, new() { Name = "What must travel" }).WaitForAsync();
+            },
+        },
+    };
 
     /// <summary>Pages that a library draws: they must not leave the origin, the rest of their design is not ours.</summary>
     public static readonly string[] Borrowed = ["/api-reference"];
+
+    /// <summary>Opens a page of either list, and leads one of our own into its state.</summary>
+    public static async Task<OpenPage> OpenAsync(Chromium chromium, string page, Look look)
+    {
+        if (!Own.TryGetValue(page, out var state))
+        {
+            return await chromium.OpenAsync(page, look);
+        }
+
+        var opened = await chromium.OpenAsync(await state.Address(chromium.Client), look);
+        await state.Act(opened.Page);
+        return opened;
+    }
+
+    private static async Task SendAsync(IPage page, string button)
+    {
+        await page.RunAndWaitForRequestFinishedAsync(
+            () => page.GetByRole(AriaRole.Button, new() { Name = button }).ClickAsync(),
+            new() { Predicate = request => request.IsNavigationRequest });
+        await page.WaitForLoadStateAsync();
+    }
 }
