@@ -1,8 +1,10 @@
 using Microsoft.AspNetCore.DataProtection;
 using TransportPlanner.Web.Commands;
 using TransportPlanner.Web.Data;
+using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Kits;
+using TransportPlanner.Web.Sites;
 
 return await PlannerCommands.RunAsync(args, Console.Out, Console.Error);
 
@@ -21,7 +23,7 @@ public sealed partial class Program
         builder.Services.AddStrictJson();
         builder.Services.AddProblems();
         builder.Services.AddOpenApiDocument();
-        builder.Services.AddHealthChecks();
+        builder.AddDatabase(folder);
         builder.Services.AddDataProtection().SetApplicationName("transport-planner").PersistKeysToFileSystem(new(folder.Keys));
         builder.Services.AddRazorPages(options => options.RootDirectory = "/");
 
@@ -34,6 +36,8 @@ public sealed partial class Program
         app.MapRazorPages();
 
         var api = app.MapApi();
+        api.MapSites();
+        api.MapFloorPlans();
         api.MapKits();
         return app;
     }

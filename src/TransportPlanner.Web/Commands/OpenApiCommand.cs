@@ -38,6 +38,10 @@ internal static class OpenApiCommand
     private static async Task<string> DocumentAsync(CancellationToken cancellationToken)
     {
         await using var app = Program.Build([]);
+
+        // Endpoints become visible to the generator when routing is set up, which a server that never starts does not do.
+        app.UseRouting();
+        app.UseEndpoints(_ => { });
         await using var scope = app.Services.CreateAsyncScope();
         var document = await scope.ServiceProvider.GetRequiredKeyedService<IOpenApiDocumentProvider>(OpenApi.DocumentName).GetOpenApiDocumentAsync(cancellationToken);
         return await document.SerializeAsJsonAsync(OpenApiSpecVersion.OpenApi3_1, cancellationToken) + "\n";

@@ -24,9 +24,9 @@ internal static partial class JsonErrors
                 : "The request could not be read.");
     }
 
-    /// <summary>Camel case for each part of a path such as <c>Cylinders[0].GaugePsi</c>.</summary>
+    /// <summary>Camel case for each part of a path such as <c>Cylinders[0].GaugePsi</c>; the name of a header stays.</summary>
     public static string CamelCase(string path) =>
-        string.Join('.', path.Split('.').Select(JsonNamingPolicy.CamelCase.ConvertName));
+        path.Contains('-', StringComparison.Ordinal) ? path : string.Join('.', path.Split('.').Select(JsonNamingPolicy.CamelCase.ConvertName));
 
     private static Dictionary<string, string[]> From(JsonException json)
     {

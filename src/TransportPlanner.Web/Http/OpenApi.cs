@@ -10,6 +10,7 @@ internal static class OpenApi
 {
     public const string BasePath = "/api/v1";
     public const string DocumentName = "v1";
+    private const string IfMatch = "If-Match";
     public const string PagePath = "/api-reference";
 
     public static IServiceCollection AddOpenApiDocument(this IServiceCollection services) => services.AddOpenApi(DocumentName, options =>
@@ -18,6 +19,7 @@ internal static class OpenApi
         options.AddDocumentTransformer(Introduce);
         options.AddOperationTransformer(AddExample);
         options.AddOperationTransformer(AddProblems);
+        options.AddOperationTransformer(DescribeParameters);
     });
 
     public static RouteGroupBuilder MapApi(this IEndpointRouteBuilder app)
@@ -84,6 +86,37 @@ internal static class OpenApi
             Description = "Malformed or out of range: problem details whose `errors` name each field and the fix.",
             Content = new Dictionary<string, OpenApiMediaType> { ["application/problem+json"] = new() },
         });
+        return Task.CompletedTask;
+    }
+
+    /// <summary>What a parameter means is the same everywhere, so it is said once.</summary>
+    private static readonly Dictionary<string, string> ParameterTexts = new()
+    {
+        ["siteId"] = "Slug of the site.",
+        ["closureId"] = "Id of the closure.",
+        ["version"] = "Number of the version, from 1.",
+        ["id"] = "Random id that names the transport.",
+        ["Idempotency-Key"] = "1 to 100 characters, new for each new request. The same key with the same body within 24 hours gets the same answer and makes nothing twice.",
+        [IfMatch] = "The ETag that was read, so that nobody else's change is lost; `*` to overwrite whatever is there.",
+    };
+
+    private static Task DescribeParameters(OpenApiOperation operation, OpenApiOperationTransformerContext context, CancellationToken cancellationToken)
+    {
+        if (operation.Responses?.ContainsKey("428") == true)
+        {
+            operation.Parameters = [.. operation.Parameters ?? [], new OpenApiParameter
+            {
+                Name = IfMatch,
+                In = ParameterLocation.Header,
+                Schema = new OpenApiSchema { Type = JsonSchemaType.String },
+            }];
+        }
+
+        foreach (var parameter in operation.Parameters?.OfType<OpenApiParameter>() ?? [])
+        {
+            parameter.Description ??= ParameterTexts.GetValueOrDefault(parameter.Name ?? "");
+        }
+
         return Task.CompletedTask;
     }
 

@@ -1,0 +1,96 @@
+using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+
+namespace TransportPlanner.Web.Data;
+
+/// <summary>The tables. Each provider has a thin subclass, so that each has its own migrations.</summary>
+internal abstract class PlannerContext(DbContextOptions options) : DbContext(options)
+{
+    public DbSet<Site> Sites => Set<Site>();
+    public DbSet<FloorPlanVersion> FloorPlans => Set<FloorPlanVersion>();
+    public DbSet<SiteClosure> Closures => Set<SiteClosure>();
+    public DbSet<SettingValue> Settings => Set<SettingValue>();
+    public DbSet<StoredPlan> Plans => Set<StoredPlan>();
+    public DbSet<PlanVersion> PlanVersions => Set<PlanVersion>();
+    public DbSet<ClinicalInput> ClinicalInputs => Set<ClinicalInput>();
+    public DbSet<IdempotencyKey> IdempotencyKeys => Set<IdempotencyKey>();
+
+    public override int SaveChanges(bool acceptAllChangesOnSuccess)
+    {
+        RaiseVersions();
+        return base.SaveChanges(acceptAllChangesOnSuccess);
+    }
+
+    public override Task<int> SaveChangesAsync(bool acceptAllChangesOnSuccess, CancellationToken cancellationToken = default)
+    {
+        RaiseVersions();
+        return base.SaveChangesAsync(acceptAllChangesOnSuccess, cancellationToken);
+    }
+
+    protected override void OnModelCreating(ModelBuilder modelBuilder)
+    {
+        modelBuilder.Entity<Site>();
+        modelBuilder.Entity<FloorPlanVersion>(e =>
+        {
+            e.HasKey(p => new { p.SiteId, p.Number });
+            e.HasOne<Site>().WithMany().HasForeignKey(p => p.SiteId);
+        });
+        modelBuilder.Entity<SiteClosure>(e =>
+        {
+            e.Property(c => c.Target).HasConversion<string>();
+            e.HasOne<Site>().WithMany().HasForeignKey(c => c.SiteId);
+            e.HasIndex(c => new { c.SiteId, c.To });
+        });
+        modelBuilder.Entity<SettingValue>(e =>
+        {
+            e.HasKey(v => new { v.SiteId, v.Name });
+            e.HasOne<Site>().WithMany().HasForeignKey(v => v.SiteId);
+        });
+        modelBuilder.Entity<StoredPlan>(e =>
+        {
+            e.HasOne<Site>().WithMany().HasForeignKey(p => p.SiteId);
+            e.HasIndex(p => new { p.SiteId, p.CreatedAt });
+        });
+        modelBuilder.Entity<PlanVersion>(e =>
+        {
+            e.HasKey(v => new { v.PlanId, v.Number });
+            e.HasOne<StoredPlan>().WithMany().HasForeignKey(v => v.PlanId);
+        });
+        modelBuilder.Entity<ClinicalInput>(e =>
+        {
+            e.HasKey(c => c.PlanId);
+            e.HasOne<StoredPlan>().WithOne().HasForeignKey<ClinicalInput>(c => c.PlanId);
+            e.HasIndex(c => c.EnteredAt);
+        });
+        modelBuilder.Entity<IdempotencyKey>(e =>
+        {
+            e.HasKey(k => new { k.SiteId, k.Key });
+            e.HasIndex(k => k.CreatedAt);
+        });
+
+        foreach (var entity in modelBuilder.Model.GetEntityTypes())
+        {
+            entity.SetTableName(Snake(entity.GetTableName()!));
+            foreach (var property in entity.GetProperties())
+            {
+                property.SetColumnName(Snake(property.Name));
+            }
+
+            if (entity.FindProperty(nameof(IVersioned.Version)) is { } version && entity.ClrType.IsAssignableTo(typeof(IVersioned)))
+            {
+                version.IsConcurrencyToken = true;
+            }
+        }
+    }
+
+    /// <summary>Names that PostgreSQL takes without quotes.</summary>
+    private static string Snake(string name) => JsonNamingPolicy.SnakeCaseLower.ConvertName(name);
+
+    private void RaiseVersions()
+    {
+        foreach (var entry in ChangeTracker.Entries<IVersioned>().Where(e => e.State is EntityState.Added or EntityState.Modified))
+        {
+            entry.Entity.Version++;
+        }
+    }
+}

@@ -1,0 +1,97 @@
+using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Precautions;
+using static TransportPlanner.Web.Data.SettingKinds;
+
+namespace TransportPlanner.Web.Data;
+
+/// <summary>Which reserve rule a supply of gas must meet at a site.</summary>
+internal enum ReservePolicy
+{
+    TwiceTheJourney,
+    JourneyPlus30Minutes,
+    Both,
+}
+
+/// <summary>The settings of one site: what it said, else the default, which is marked <i>assumed</i> wherever it is used.</summary>
+internal sealed class SiteSettings
+{
+    // Speeds: project proposals of design (0.9 and 0.45 m/s), ranges MV-14 and MV-15; officers MV-11 (Boyce 1999, memory) and MV-02.
+    public static readonly Setting<double> IncubatorSpeedMinimum = Number("incubatorSpeedMinimum", "m/s", 0.8, 0.1, 3, "Slowest speed of the occupied incubator, straight on.");
+    public static readonly Setting<double> IncubatorSpeedLikely = Number("incubatorSpeedLikely", "m/s", 0.9, 0.1, 3, "Likely speed of the occupied incubator, straight on.");
+    public static readonly Setting<double> IncubatorSpeedMaximum = Number("incubatorSpeedMaximum", "m/s", 1.0, 0.1, 3, "Highest speed of the occupied incubator, straight on.");
+    public static readonly Setting<double> IncubatorSlowSpeedMinimum = Number("incubatorSlowSpeedMinimum", "m/s", 0.4, 0.1, 3, "Slowest speed in turns over 45° and over thresholds.");
+    public static readonly Setting<double> IncubatorSlowSpeedLikely = Number("incubatorSlowSpeedLikely", "m/s", 0.45, 0.1, 3, "Likely speed in turns over 45° and over thresholds.");
+    public static readonly Setting<double> IncubatorSlowSpeedMaximum = Number("incubatorSlowSpeedMaximum", "m/s", 0.5, 0.1, 3, "Highest speed in turns over 45° and over thresholds.");
+    public static readonly Setting<double> OfficerSpeed = Number("officerSpeed", "m/s", 1.25, 0.1, 5, "Walking speed of an officer on the level.");
+    public static readonly Setting<double> OfficerStairSpeed = Number("officerStairSpeed", "m/s", 0.75, 0.1, 5, "Walking speed of an officer on stairs.");
+    public static readonly Setting<int> ClearanceEachSide = Count("clearanceEachSideMillimetres", "mm", 50, 0, 500, "Free on each side of the conveyance in a door, a corner and a car. No source.");
+    public static readonly Setting<int> Crew = Count("crew", "people", 4, 1, 12, "People who walk beside the incubator.");
+
+    public static readonly Setting<ReservePolicy> ReserveRule = Choice("reserveRule", ReservePolicy.Both, "The rule that the gas must meet: twice the journey, the journey plus 30 minutes, or both.");
+    public static readonly Setting<int> GaugeStaleMinutes = Count("gaugeStaleMinutes", "min", 15, 1, 240, "A gauge reading older than this is shown as old. Source: input limit IL-01 (project proposal).");
+    public static readonly Setting<string?> PresetOxygenCylinder = Text("presetOxygenCylinder", null, "Id from the cylinder library that is taken where no oxygen cylinder is given; null: none, gas is then unknown.");
+    public static readonly Setting<string?> PresetAirCylinder = Text("presetAirCylinder", null, "Id from the cylinder library that is taken where no air cylinder is given; null: none, gas is then unknown.");
+
+    // Holding is contested between published guidance, so each class is a setting of its own; the defaults are the project's proposals.
+    public static readonly Setting<PrecautionSet> CleanCorridorsHeldFor = Precautions("cleanCorridorsHeldFor", PrecautionSet.Airborne, "Precautions for which clean corridors are held.");
+    public static readonly Setting<PrecautionSet> SoiledCorridorsHeldFor = Precautions("soiledCorridorsHeldFor", PrecautionSet.Airborne, "Precautions for which soiled corridors are held.");
+    public static readonly Setting<PrecautionSet> PublicCorridorsHeldFor = Precautions("publicCorridorsHeldFor", PrecautionSet.Airborne, "Precautions for which public corridors are held.");
+    public static readonly Setting<PrecautionSet> RestrictedCorridorsHeldFor = Precautions("restrictedCorridorsHeldFor", PrecautionSet.Airborne, "Precautions for which restricted corridors are held.");
+    public static readonly Setting<PrecautionSet> ElevatorCarsHeldFor = Precautions(
+        "elevatorCarsHeldFor", PrecautionSet.Contact | PrecautionSet.Droplet | PrecautionSet.Airborne, "Precautions for which the elevator car is held for the transport alone.");
+    public static readonly Setting<int> HoldMinutes = Count("holdMinutes", "min", 0, 0, 240, "Minutes that nobody enters a held place after the transport has left it, before its air is counted.");
+
+    public static readonly Setting<double> RemovalPercent = Number("removalPercent", "%", 99.9, 50, 99.9999, "Share of airborne matter that must be gone before a place is aired. Source: CDC 2005, Appendix B, Table B.1.");
+    public static readonly Setting<double> MixingFactor = Number("mixingFactor", "times", 1, 1, 10, "1 for perfect mixing, up to 10 for poor; airing takes that many times as long. Source: CDC 2005, Appendix B, note to Table B.1.");
+    public static readonly Setting<int> CorridorAiringMinutes = Count("corridorAiringMinutes", "min", 30, 0, 480, "Fixed airing time of corridors, where the formula gives hours that nobody waits. No source (project proposal): infection prevention decides.");
+    public static readonly Setting<double> SiteDecayPerHour = Number("siteDecayPerHour", "per hour", 0, 0, 10, "Loss of infectious matter by decay, added to the air changes.");
+
+    // Air changes that stand in where a place's are unknown. Corridors 2: ASHRAE 170-2017, Table 7.1 (VD-14, quoted); rooms 4, patient room (VD-13).
+    public static readonly Setting<double> CleanCorridorAirChanges = Number("cleanCorridorAirChangesPerHour", "per hour", 2, 0, 100, "Air changes of a clean corridor where unknown.");
+    public static readonly Setting<double> SoiledCorridorAirChanges = Number("soiledCorridorAirChangesPerHour", "per hour", 2, 0, 100, "Air changes of a soiled corridor where unknown.");
+    public static readonly Setting<double> PublicCorridorAirChanges = Number("publicCorridorAirChangesPerHour", "per hour", 2, 0, 100, "Air changes of a public corridor where unknown.");
+    public static readonly Setting<double> RestrictedCorridorAirChanges = Number("restrictedCorridorAirChangesPerHour", "per hour", 2, 0, 100, "Air changes of a restricted corridor where unknown.");
+    public static readonly Setting<double> RoomAirChanges = Number("roomAirChangesPerHour", "per hour", 4, 0, 100, "Air changes of a room or landing where unknown.");
+
+    /// <summary>Every setting, in the order in which it is shown.</summary>
+    public static readonly IReadOnlyList<Setting> All =
+    [
+        IncubatorSpeedMinimum, IncubatorSpeedLikely, IncubatorSpeedMaximum, IncubatorSlowSpeedMinimum, IncubatorSlowSpeedLikely, IncubatorSlowSpeedMaximum,
+        OfficerSpeed, OfficerStairSpeed, ClearanceEachSide, Crew, ReserveRule, GaugeStaleMinutes, PresetOxygenCylinder, PresetAirCylinder,
+        CleanCorridorsHeldFor, SoiledCorridorsHeldFor, PublicCorridorsHeldFor, RestrictedCorridorsHeldFor, ElevatorCarsHeldFor, HoldMinutes,
+        RemovalPercent, MixingFactor, CorridorAiringMinutes, SiteDecayPerHour, CleanCorridorAirChanges, SoiledCorridorAirChanges,
+        PublicCorridorAirChanges, RestrictedCorridorAirChanges, RoomAirChanges,
+    ];
+
+    /// <summary>Triples of minimum, likely and maximum that must stand in order.</summary>
+    public static readonly IReadOnlyList<(Setting<double> Minimum, Setting<double> Likely, Setting<double> Maximum)> Paces =
+    [
+        (IncubatorSpeedMinimum, IncubatorSpeedLikely, IncubatorSpeedMaximum),
+        (IncubatorSlowSpeedMinimum, IncubatorSlowSpeedLikely, IncubatorSlowSpeedMaximum),
+    ];
+
+    private readonly Dictionary<string, JsonElement> _given;
+
+    public SiteSettings(IEnumerable<SettingValue> values) => _given = values.ToDictionary(v => v.Name, v => JsonElement.Parse(v.Value));
+
+    public static async Task<SiteSettings> ReadAsync(PlannerContext context, string siteId, CancellationToken cancellationToken) =>
+        new(await context.Settings.AsNoTracking().Where(v => v.SiteId == siteId).ToListAsync(cancellationToken));
+
+    public T Get<T>(Setting<T> setting) =>
+        _given.TryGetValue(setting.Name, out var json) && setting.Parse(json) is (true, var value) ? value : setting.Assumed;
+
+    /// <summary>True where the site said nothing, so that the default stands.</summary>
+    public bool IsAssumed(Setting setting) => !_given.ContainsKey(setting.Name);
+
+    /// <summary>Whether a corridor of a class is held; other places are not.</summary>
+    public bool IsHeld(CorridorClass corridor, PrecautionSet precautions) => (precautions & corridor switch
+    {
+        CorridorClass.Clean => Get(CleanCorridorsHeldFor),
+        CorridorClass.Soiled => Get(SoiledCorridorsHeldFor),
+        CorridorClass.Public => Get(PublicCorridorsHeldFor),
+        CorridorClass.Restricted => Get(RestrictedCorridorsHeldFor),
+        _ => PrecautionSet.None,
+    }) != PrecautionSet.None;
+}
