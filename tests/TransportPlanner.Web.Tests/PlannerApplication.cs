@@ -17,9 +17,17 @@ public sealed class PlannerApplication : WebApplicationFactory<Program>
 
     public string DataFolder { get; } = Directory.CreateTempSubdirectory("planner-tests-").FullName;
 
+    /// <summary>A PostgreSQL database instead of the SQLite file.</summary>
+    public string? ConnectionString { get; init; }
+
     protected override void ConfigureWebHost(IWebHostBuilder builder)
     {
         builder.UseSetting("Planner:DataFolder", DataFolder);
+        if (ConnectionString is not null)
+        {
+            builder.UseSetting("ConnectionStrings:Planner", ConnectionString);
+        }
+
         builder.ConfigureTestServices(services => services.Replace(ServiceDescriptor.Singleton<TimeProvider>(Time)));
     }
 

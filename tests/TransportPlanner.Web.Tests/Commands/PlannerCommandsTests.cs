@@ -51,12 +51,33 @@ public sealed class PlannerCommandsTests : IDisposable
     }
 
     [Fact]
+    public async Task Migrate_brings_a_new_database_up_to_date_and_says_so()
+    {
+        var first = await RunAsync("migrate", "--data-folder", _folder);
+        var second = await RunAsync("migrate", "--data-folder", _folder);
+
+        Assert.Equal((PlannerCommands.Done, ""), (first.Code, first.Error));
+        Assert.Contains("_First", first.Output);
+        Assert.Equal("The database is up to date.", second.Output.Trim());
+    }
+
+    [Fact]
+    public async Task Migrate_names_a_server_that_does_not_answer()
+    {
+        var (code, _, error) = await RunAsync("migrate", "--connection", "Host=127.0.0.1;Port=1;Username=planner;Timeout=2");
+
+        Assert.Equal(PlannerCommands.BadInput, code);
+        Assert.Contains("--connection", error);
+    }
+
+    [Fact]
     public async Task Help_lists_the_commands()
     {
         var (code, output, _) = await RunAsync("--help");
 
         Assert.Equal(PlannerCommands.Done, code);
         Assert.Contains("serve", output);
+        Assert.Contains("migrate", output);
         Assert.Contains("openapi", output);
     }
 

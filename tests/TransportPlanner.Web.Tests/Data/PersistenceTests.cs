@@ -1,0 +1,144 @@
+using Microsoft.EntityFrameworkCore;
+using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Web.Data;
+
+namespace TransportPlanner.Web.Tests.Data;
+
+/// <summary>What every provider must do; written once, run by one class per provider on a migrated database of its own.</summary>
+public abstract class PersistenceTests : IAsyncLifetime
+{
+    private static readonly DateTimeOffset Now = new(2026, 5, 4, 2, 10, 0, 123, TimeSpan.Zero);
+
+    public abstract ValueTask InitializeAsync();
+
+    public abstract ValueTask DisposeAsync();
+
+    private protected abstract PlannerContext Open();
+
+    [Fact]
+    public async Task A_database_made_by_migrations_has_none_pending_and_fits_the_model()
+    {
+        await using var context = Open();
+
+        Assert.Empty(await context.Database.GetPendingMigrationsAsync());
+        Assert.False(context.Database.HasPendingModelChanges());
+    }
+
+    [Fact]
+    public async Task Instants_come_back_to_the_millisecond_and_in_order()
+    {
+        await SiteAsync();
+        await using (var context = Open())
+        {
+            context.AddRange(Closure("b", Now.AddHours(1)), Closure("a", Now), Closure("c", Now.AddHours(2)));
+            await context.SaveChangesAsync();
+        }
+
+        await using var reading = Open();
+        var from = Now.AddMinutes(30);
+        var later = await reading.Closures.Where(c => c.From > from).OrderBy(c => c.From).ToListAsync();
+
+        Assert.Equal(["b", "c"], later.Select(c => c.Id));
+        Assert.Equal(Now.AddHours(1), later[0].From);
+        Assert.Equal(TimeSpan.Zero, later[0].From.Offset);
+        Assert.Equal(ClosureTarget.Place, later[0].Target);
+    }
+
+    [Fact]
+    public async Task Of_two_changes_to_one_version_the_second_is_refused()
+    {
+        await SiteAsync();
+        await using var first = Open();
+        await using var second = Open();
+        (await first.Sites.SingleAsync()).SettingsVersion++;
+        (await second.Sites.SingleAsync()).SettingsVersion++;
+
+        await first.SaveChangesAsync();
+
+        await Assert.ThrowsAsync<DbUpdateConcurrencyException>(() => second.SaveChangesAsync());
+        await using var reading = Open();
+        Assert.Equal(2, (await reading.Sites.SingleAsync()).Version);
+    }
+
+    [Fact]
+    public async Task A_published_version_cannot_be_published_twice()
+    {
+        await SiteAsync();
+        await using var first = Open();
+        await using var second = Open();
+        first.Add(Published(2));
+        second.Add(Published(2));
+
+        await first.SaveChangesAsync();
+
+        await Assert.ThrowsAsync<DbUpdateException>(() => second.SaveChangesAsync());
+    }
+
+    [Fact]
+    public async Task Clinical_inputs_and_keys_go_after_24_hours_and_the_plan_stays()
+    {
+        await SiteAsync();
+        await using (var context = Open())
+        {
+            context.AddRange(
+                Plan("old"), Plan("new"),
+                new PlanVersion { PlanId = "old", Number = 1, FloorPlanVersion = 1, CreatedAt = Now, Snapshot = "{}" },
+                new ClinicalInput { PlanId = "old", WeightGrams = 1850, GestationWeeks = 32, EnteredAt = Now.AddHours(-24) },
+                new ClinicalInput { PlanId = "new", WeightGrams = 900, EnteredAt = Now.AddHours(-24).AddMilliseconds(1) },
+                IdempotentRequest.From("s", "old", "post", 1).Keep(201, "x", Now.AddHours(-24)),
+                IdempotentRequest.From("s", "new", "post", 1).Keep(201, "x", Now.AddHours(-23)));
+            await context.SaveChangesAsync();
+
+            await Cleanup.RunAsync(context, Now, default);
+        }
+
+        await using var reading = Open();
+        Assert.Equal("new", (await reading.ClinicalInputs.SingleAsync()).PlanId);
+        Assert.Equal("new", (await reading.IdempotencyKeys.SingleAsync()).Key);
+        Assert.Equal(2, await reading.Plans.CountAsync());
+        Assert.Equal(1, await reading.PlanVersions.CountAsync());
+    }
+
+    [Fact]
+    public async Task A_key_is_unique_in_its_site_and_one_that_is_a_day_old_makes_room()
+    {
+        var request = IdempotentRequest.From("s", "key", "post", new { a = 1 });
+        await using (var context = Open())
+        {
+            context.AddRange(request.Keep(201, "first", Now), (request with { SiteId = "other" }).Keep(201, "second", Now));
+            await context.SaveChangesAsync();
+        }
+
+        await using var again = Open();
+        again.Add(request.Keep(201, "third", Now));
+        await Assert.ThrowsAsync<DbUpdateException>(() => again.SaveChangesAsync());
+
+        await using var reading = Open();
+        Assert.Equal("first", (await request.FindAsync(reading, Now.AddHours(24), default))?.Reference);
+        Assert.Null(await request.FindAsync(reading, Now.AddHours(25), default));
+        Assert.NotEqual(request.Hash, IdempotentRequest.From("s", "key", "post", new { a = 2 }).Hash);
+    }
+
+    private async Task SiteAsync()
+    {
+        await using var context = Open();
+        context.AddRange(new Site { Id = "s", Name = "Site", TimeZone = "Etc/UTC", FloorPlanVersion = 1 }, Published(1));
+        await context.SaveChangesAsync();
+    }
+
+    private static FloorPlanVersion Published(int number) => new() { SiteId = "s", Number = number, GeoJson = "{}", PublishedAt = Now };
+
+    private static StoredPlan Plan(string id) => new() { Id = id, CallSign = "Silver Heron", SiteId = "s", CreatedAt = Now, CurrentVersion = 1 };
+
+    private static SiteClosure Closure(string id, DateTimeOffset from) => new()
+    {
+        Id = id,
+        SiteId = "s",
+        Target = ClosureTarget.Place,
+        TargetId = "H-1.01",
+        From = from,
+        To = from.AddHours(1),
+        Reason = "Cleaning",
+        Source = "Facilities",
+    };
+}
