@@ -42,7 +42,7 @@ internal static class FloorPlanEndpoints
         string siteId, FloorPlanStore store, PlannerContext context, HttpResponse response, CancellationToken cancellationToken) =>
         store.TryFind(siteId, out var site)
             ? await GetVersion(siteId, site.Plan.Version, context, response, cancellationToken)
-            : Problems.NotFound(NoSite(siteId));
+            : Problems.NoSite(siteId);
 
     private static async Task<Results<ContentHttpResult, ProblemHttpResult>> GetVersion(
         string siteId, int version, PlannerContext context, HttpResponse response, CancellationToken cancellationToken)
@@ -63,7 +63,7 @@ internal static class FloorPlanEndpoints
             ? TypedResults.Ok(new FloorPlanVersionsResponse(
                 await context.FloorPlans.Where(p => p.SiteId == siteId).OrderByDescending(p => p.Number)
                     .Select(p => new FloorPlanVersionResponse(p.Number, p.PublishedAt, p.Notice)).ToListAsync(cancellationToken)))
-            : Problems.NotFound(NoSite(siteId));
+            : Problems.NoSite(siteId);
 
     private static async Task<Results<Ok<PublishedResponse>, Created<PublishedResponse>, ProblemHttpResult>> Publish(
         string siteId, HttpRequest request, FloorPlanStore store, PlannerContext context, TimeProvider time, CancellationToken cancellationToken)
@@ -121,6 +121,4 @@ internal static class FloorPlanEndpoints
         Elevators = plan.Elevators.Length,
         Warnings = [.. findings.Where(f => f.Severity == FindingSeverity.Warning).Select(FindingResponse.From)],
     };
-
-    private static string NoSite(string siteId) => $"There is no site {siteId}. GET /api/v1/sites lists them.";
 }

@@ -43,6 +43,8 @@ internal static class Problems
 
     public static ProblemHttpResult NotFound(string detail) => Problem(StatusCodes.Status404NotFound, ProblemCode.NotFound, detail);
 
+    public static ProblemHttpResult NoSite(string siteId) => NotFound($"There is no site {siteId}. GET {OpenApi.BasePath}/sites lists them.");
+
     /// <summary>409: the thing is in a state that refuses this.</summary>
     public static ProblemHttpResult Conflict(Enum code, string detail, params (string Name, object? Value)[] members) =>
         Problem(StatusCodes.Status409Conflict, code, detail, members);

@@ -37,7 +37,7 @@ internal static class ClosureEndpoints
     {
         if (!store.TryFind(siteId, out _))
         {
-            return Problems.NotFound(SiteEndpoints.NoSite(siteId));
+            return Problems.NoSite(siteId);
         }
 
         var now = time.GetUtcNow();
@@ -51,7 +51,7 @@ internal static class ClosureEndpoints
     {
         if (!store.TryFind(siteId, out var site))
         {
-            return Problems.NotFound(SiteEndpoints.NoSite(siteId));
+            return Problems.NoSite(siteId);
         }
 
         if (idempotencyKey is { Length: 0 or > IdempotentRequest.MaxLength })
@@ -115,7 +115,7 @@ internal static class ClosureEndpoints
         var closure = await context.Closures.SingleOrDefaultAsync(c => c.SiteId == siteId && c.Id == closureId, cancellationToken);
         if (closure is null)
         {
-            return Problems.NotFound($"Site {siteId} has no closure {closureId}; it may have been removed already.");
+            return Gone(siteId, closureId);
         }
 
         if (request.RefuseUnlessCurrent(closure.Version) is { } refusal)
@@ -123,10 +123,20 @@ internal static class ClosureEndpoints
             return refusal;
         }
 
-        context.Remove(closure);
-        await context.SaveChangesAsync(cancellationToken);
-        return TypedResults.NoContent();
+        try
+        {
+            context.Remove(closure);
+            await context.SaveChangesAsync(cancellationToken);
+            return TypedResults.NoContent();
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            return Gone(siteId, closureId);
+        }
     }
+
+    private static ProblemHttpResult Gone(string siteId, string closureId) =>
+        Problems.NotFound($"Site {siteId} has no closure {closureId}; it may have been removed already.");
 
     private static async Task<Results<Created<ClosureResponse>, ProblemHttpResult>> RepeatAsync(
         IdempotentRequest request, IdempotencyKey earlier, PlannerContext context, HttpResponse response, CancellationToken cancellationToken)

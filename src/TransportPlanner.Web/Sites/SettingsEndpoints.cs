@@ -28,7 +28,7 @@ internal static class SettingsEndpoints
         var site = await context.Sites.AsNoTracking().SingleOrDefaultAsync(s => s.Id == siteId, cancellationToken);
         if (site is null)
         {
-            return Problems.NotFound(SiteEndpoints.NoSite(siteId));
+            return Problems.NoSite(siteId);
         }
 
         var given = await context.Settings.AsNoTracking().Where(v => v.SiteId == siteId).ToListAsync(cancellationToken);
@@ -42,7 +42,7 @@ internal static class SettingsEndpoints
         var site = await context.Sites.SingleOrDefaultAsync(s => s.Id == siteId, cancellationToken);
         if (site is null)
         {
-            return Problems.NotFound(SiteEndpoints.NoSite(siteId));
+            return Problems.NoSite(siteId);
         }
 
         if (http.RefuseUnlessCurrent(site.SettingsVersion) is { } refusal)

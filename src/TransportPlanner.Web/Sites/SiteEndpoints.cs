@@ -20,10 +20,8 @@ internal static class SiteEndpoints
         sites.MapSettings();
     }
 
-    public static string NoSite(string siteId) => $"There is no site {siteId}. GET /api/v1/sites lists them.";
-
     private static Ok<SitesResponse> List(FloorPlanStore store) => TypedResults.Ok(new SitesResponse([.. store.Sites.Select(s => SiteResponse.From(s.Plan))]));
 
     private static Results<Ok<SiteResponse>, ProblemHttpResult> Get(string siteId, FloorPlanStore store) =>
-        store.TryFind(siteId, out var site) ? TypedResults.Ok(SiteResponse.From(site.Plan)) : Problems.NotFound(NoSite(siteId));
+        store.TryFind(siteId, out var site) ? TypedResults.Ok(SiteResponse.From(site.Plan)) : Problems.NoSite(siteId);
 }
