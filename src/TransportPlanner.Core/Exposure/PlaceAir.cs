@@ -1,0 +1,57 @@
+using System.Collections.Immutable;
+using TransportPlanner.Core.FloorPlans;
+
+namespace TransportPlanner.Core.Exposure;
+
+/// <summary>Air and people of a place in one quarter-hour, as the model takes them.</summary>
+public sealed record PlaceAir
+{
+    private PlaceAir()
+    {
+    }
+
+    public required double AreaSquareMetres { get; init; }
+    public required double VolumeCubicMetres { get; init; }
+
+    /// <summary>λ: air changes, decay and deposition, never below the least loss rate.</summary>
+    public required double LossPerHour { get; init; }
+
+    /// <summary>λ while the place is held empty: that of open doors for a car, else the same.</summary>
+    public required double HeldLossPerHour { get; init; }
+
+    /// <summary>N: mean number of people, the team excluded.</summary>
+    public required double People { get; init; }
+
+    /// <summary>True where posts, or the holder of the car, keep people out.</summary>
+    public required bool IsHeld { get; init; }
+
+    /// <summary>Minutes from the team's leaving until others enter, where it is held.</summary>
+    public required double EmptyMinutes { get; init; }
+
+    /// <summary>What the settings stood in for, in words: <i>air changes</i>, <i>height</i>, <i>people</i>.</summary>
+    public required ImmutableArray<string> Assumed { get; init; }
+
+    internal static PlaceAir Of(Place place, Elevator? elevator, int quarter, bool isHeld, ExposureSettings settings)
+    {
+        var (isCar, area) = (elevator is not null, place.Outline.AreaSquareMetres);
+        double Loss(double airChanges) => Math.Max(settings.LeastLossPerHour, airChanges + settings.DecayPerHour + settings.DepositionPerHour);
+        var shut = Loss(place.AirChanges.IsKnown ? place.AirChanges.Value.PerHour : isCar ? settings.CarAirChanges : settings.AirChanges);
+        return new()
+        {
+            AreaSquareMetres = area,
+            VolumeCubicMetres = area * (place.Height.IsKnown ? place.Height.Value.Metres : isCar ? settings.CarHeight : settings.Height),
+            LossPerHour = shut,
+            HeldLossPerHour = elevator is null ? shut
+                : Loss(elevator.AirChangesDoorsOpen.IsKnown ? elevator.AirChangesDoorsOpen.Value.PerHour : settings.CarAirChangesDoorsOpen),
+            People = place.Occupancy?.Values[quarter] ?? settings.People,
+            IsHeld = isHeld,
+            EmptyMinutes = isCar ? settings.CarParkMinutes : settings.HoldMinutes + settings.AiringMinutes,
+            Assumed =
+            [
+                .. place.AirChanges.IsKnown ? [] : new[] { "air changes" },
+                .. place.Height.IsKnown ? [] : new[] { "height" },
+                .. place.Occupancy is null ? new[] { "people" } : [],
+            ],
+        };
+    }
+}
