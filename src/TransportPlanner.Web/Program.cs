@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.DataProtection;
 using TransportPlanner.Web.Commands;
 using TransportPlanner.Web.Data;
+using TransportPlanner.Web.Exposure;
 using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Kits;
@@ -38,6 +39,7 @@ public sealed partial class Program
         var api = app.MapApi();
         api.MapSites();
         api.MapFloorPlans();
+        api.MapExposure();
         api.MapKits();
         return app;
     }

@@ -53,6 +53,7 @@ public sealed record ExposureEstimate
         };
     }
 
-    /// <summary>Four significant digits, as the figures are shown: 5.097e-7, 2.87, 4.</summary>
-    private static string Digits(double value) => value.ToString(value is > 0 and < 0.001 ? "0.###e-0" : "G4", CultureInfo.InvariantCulture);
+    /// <summary>Four significant digits, as the figures are shown: 5.097e-7, 2.87, 4; whole numbers above.</summary>
+    private static string Digits(double value) =>
+        value.ToString(value is > 0 and < 0.001 ? "0.###e-0" : value >= 1_000 ? "0" : "G4", CultureInfo.InvariantCulture);
 }

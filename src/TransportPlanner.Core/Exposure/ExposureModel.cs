@@ -18,6 +18,9 @@ public static class ExposureModel
     public const double CloseByMetres = 2;
 
     private const double MinutesPerHour = 60;
+    private const double SecondsPerHour = 3_600;
+    private const double StandardGravity = 9.81;
+    private const double SeriesBelow = 0.5;
 
     /// <summary>While the source is there: (λτ + e^(−λτ) − 1) / (λ²V).</summary>
     public static double DoseDuring(double volume, double lossPerHour, double dwellHours)
@@ -84,16 +87,11 @@ public static class ExposureModel
         return doorFlow * SecondsPerHour * openMinutes / (roomLossPerHour * roomVolume);
     }
 
-    private const double SecondsPerHour = 3_600;
-    private const double StandardGravity = 9.81;
-
     /// <summary>(1 − e^(−x)) / x; 1 at 0.</summary>
     private static double PhiOne(double x) => x < SeriesBelow ? Series(x, 1) : (1 - Math.Exp(-x)) / x;
 
     /// <summary>(x + e^(−x) − 1) / x²; 1/2 at 0.</summary>
     private static double PhiTwo(double x) => x < SeriesBelow ? Series(x, 2) : (x + Math.Exp(-x) - 1) / (x * x);
-
-    private const double SeriesBelow = 0.5;
 
     /// <summary>Σ (−x)^k / (k + n)!, alternating and falling: the first term left out bounds the error.</summary>
     private static double Series(double x, int n)

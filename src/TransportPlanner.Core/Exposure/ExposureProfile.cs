@@ -111,15 +111,13 @@ public sealed class ExposureProfile
     /// <summary>The place outside and the equivalent dwell in it, where a journey departs from a positive room through a door.</summary>
     private (PlaceAir Outside, double EquivalentMinutes)? OpenDoorOf(int arc)
     {
-        var room = _graph.Plan.Places[_graph.ArcPlace[arc]];
-        if (_graph.IsTraversal(_graph.ArcSource[arc]) || !_graph.IsTraversal(_graph.ArcTarget[arc])
-            || room.Pressure.OrNull != PressureRelation.Positive)
+        var air = Places[_graph.ArcPlace[arc]];
+        if (_graph.IsTraversal(_graph.ArcSource[arc]) || !_graph.IsTraversal(_graph.ArcTarget[arc]) || !air.IsPositive)
         {
             return null;
         }
 
         var passage = _graph.Plan.Passages[FloorGraph.PassageOf(_graph.ArcTarget[arc])];
-        var air = Places[_graph.ArcPlace[arc]];
         var flow = ExposureModel.DoorwayFlow(
             passage.ClearWidth.IsKnown ? passage.ClearWidth.Value.Metres : _settings.DoorWidth,
             passage.ClearHeight.IsKnown ? passage.ClearHeight.Value.Metres : _settings.DoorHeight,

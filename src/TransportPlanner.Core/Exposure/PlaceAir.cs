@@ -28,12 +28,19 @@ public sealed record PlaceAir
     /// <summary>Minutes from the team's leaving until others enter, where it is held.</summary>
     public required double EmptyMinutes { get; init; }
 
-    /// <summary>What the settings stood in for, in words: <i>air changes</i>, <i>height</i>, <i>people</i>.</summary>
+    /// <summary>
+    /// True where an open door lets air out. Operating rooms and neonatal intensive care count as positive where nobody says otherwise:
+    /// ASHRAE 170 designs them so (VD-05, VD-06, VD-10, quoted).
+    /// </summary>
+    public required bool IsPositive { get; init; }
+
+    /// <summary>What was taken for an unknown, in words: <i>air changes</i>, <i>height</i>, <i>people</i>, <i>pressure</i>.</summary>
     public required ImmutableArray<string> Assumed { get; init; }
 
     internal static PlaceAir Of(Place place, Elevator? elevator, int quarter, bool isHeld, ExposureSettings settings)
     {
         var (isCar, area) = (elevator is not null, place.Outline.AreaSquareMetres);
+        var isPositiveByDesign = place.Kind is PlaceKind.OperatingRoom or PlaceKind.NeonatalIntensiveCare;
         double Loss(double airChanges) => Math.Max(settings.LeastLossPerHour, airChanges + settings.DecayPerHour + settings.DepositionPerHour);
         var shut = Loss(place.AirChanges.IsKnown ? place.AirChanges.Value.PerHour : isCar ? settings.CarAirChanges : settings.AirChanges);
         return new()
@@ -46,11 +53,13 @@ public sealed record PlaceAir
             People = place.Occupancy?.Values[quarter] ?? settings.People,
             IsHeld = isHeld,
             EmptyMinutes = isCar ? settings.CarParkMinutes : settings.HoldMinutes + settings.AiringMinutes,
+            IsPositive = place.Pressure.IsKnown ? place.Pressure.Value == PressureRelation.Positive : isPositiveByDesign,
             Assumed =
             [
                 .. place.AirChanges.IsKnown ? [] : new[] { "air changes" },
                 .. place.Height.IsKnown ? [] : new[] { "height" },
                 .. place.Occupancy is null ? new[] { "people" } : [],
+                .. isPositiveByDesign && !place.Pressure.IsKnown ? new[] { "pressure" } : [],
             ],
         };
     }
