@@ -1,0 +1,97 @@
+namespace TransportPlanner.Core.Gas;
+
+/// <summary>Which gas ends first.</summary>
+public enum LimitingGas
+{
+    Oxygen,
+    Air,
+    /// <summary>Both end together.</summary>
+    Equal,
+}
+
+/// <summary>The same oxygen at the full flow and fraction 1.0: what is left once air ends or the infant worsens.</summary>
+/// <param name="LitresPerMinute">To a thousandth.</param>
+/// <param name="ExactMinutes">Rounded down to a thousandth.</param>
+/// <param name="Minutes">Whole minutes, rounded down.</param>
+/// <param name="Working">The formula with the numbers put in.</param>
+public sealed record OxygenAlone(decimal LitresPerMinute, decimal ExactMinutes, long Minutes, string Working);
+
+/// <summary>One reserve rule against one supply.</summary>
+/// <param name="Rule">The rule.</param>
+/// <param name="RequiredMinutes">What the rule asks for this journey.</param>
+/// <param name="AvailableMinutes">The lesser of the supply's minutes and those of oxygen alone.</param>
+/// <param name="Met">Exactly enough is enough.</param>
+/// <param name="Working">Both numbers and which of the two was the lesser.</param>
+public sealed record RuleVerdict(ReserveRule Rule, decimal RequiredMinutes, long AvailableMinutes, bool Met, string Working);
+
+/// <summary>How long the gas lasts, both gases, with the arithmetic. A shortfall is an answer, not an error. Minutes round down.</summary>
+/// <param name="Gases">Oxygen, then air.</param>
+/// <param name="Limiting">The gas that ends first; null where no cylinder is drawn.</param>
+/// <param name="ExactMinutes">Of the limiting gas, rounded down to a thousandth.</param>
+/// <param name="Minutes">Of the limiting gas, whole minutes rounded down; null where no cylinder is drawn.</param>
+/// <param name="OxygenAlone">Stands beside the supply, never instead of it.</param>
+/// <param name="CylinderCelsius">Temperature at which the litres are counted.</param>
+/// <param name="Rules">Empty where no journey time was given.</param>
+/// <param name="Cautions">What a person must know or check.</param>
+public sealed record GasSupply(
+    IReadOnlyList<GasDuration> Gases, LimitingGas? Limiting, decimal? ExactMinutes, long? Minutes, OxygenAlone OxygenAlone,
+    decimal CylinderCelsius, IReadOnlyList<RuleVerdict> Rules, IReadOnlyList<string> Cautions)
+{
+    /// <summary>The lesser of <see cref="Minutes"/> and oxygen alone: what rules are judged on.</summary>
+    public long AvailableMinutes => Math.Min(Minutes ?? long.MaxValue, OxygenAlone.Minutes);
+
+    /// <exception cref="ArgumentOutOfRangeException">A figure of the request is out of its range.</exception>
+    public static GasSupply For(GasRequest request)
+    {
+        request.Validate();
+        GasDuration[] gases = [GasDuration.Of(GasKind.Oxygen, request), GasDuration.Of(GasKind.Air, request)];
+        var (oxygen, air) = (gases[0], gases[1]);
+        LimitingGas? limiting = (oxygen.Exact, air.Exact) switch
+        {
+            (null, null) => null,
+            ({ } o, { } a) when o == a => LimitingGas.Equal,
+            ({ } o, { } a) => o < a ? LimitingGas.Oxygen : LimitingGas.Air,
+            (null, _) => LimitingGas.Air,
+            _ => LimitingGas.Oxygen,
+        };
+        var first = limiting is null ? null : limiting == LimitingGas.Air ? air : oxygen;
+        var supply = new GasSupply(
+            gases, limiting, first?.ExactMinutes, first?.Minutes, AloneOf(request), request.CylinderCelsius ?? GasRequest.AssumedCelsius,
+            [], GasCautions.Of(request, gases));
+        return request.JourneyMinutes is { } journey
+            ? supply with { Rules = [.. request.Rules.Select(rule => supply.Judge(rule, journey))] }
+            : supply;
+    }
+
+    /// <summary>
+    /// Whole minutes left to somebody who stands still, in a stalled elevator, after <paramref name="used"/> of the supply has gone:
+    /// the supply minus the time already used, rounded down, never below zero.
+    /// </summary>
+    public long MinutesLeftAfter(TimeSpan used)
+    {
+        if (used < TimeSpan.Zero)
+            throw new ArgumentOutOfRangeException(nameof(used), used, "Give a time that is not negative.");
+        var exact = Math.Min(ExactMinutes ?? decimal.MaxValue, OxygenAlone.ExactMinutes);
+        return (long)Math.Max(0, Math.Floor(exact - (decimal)used.Ticks / TimeSpan.TicksPerMinute));
+    }
+
+    private static OxygenAlone AloneOf(GasRequest request)
+    {
+        var flow = request.Demand.OxygenAloneFlow;
+        var amounts = request.Cylinders.Where(cylinder => cylinder.Gas == GasKind.Oxygen)
+            .Select(cylinder => CylinderAmount.Of(cylinder, request.CylinderCelsius ?? GasRequest.AssumedCelsius)).ToList();
+        var litres = GasDuration.Sum(amounts, amount => amount.Litres);
+        var minutes = litres / flow;
+        return new(flow.Nearest(3), minutes.Down(3), minutes.Floor(), GasDuration.WorkingOf(GasKind.Oxygen, amounts, litres, flow, 1m));
+    }
+
+    private RuleVerdict Judge(ReserveRule rule, decimal journeyMinutes)
+    {
+        var required = rule.RequiredMinutes(journeyMinutes);
+        var met = AvailableMinutes >= required;
+        var lesser = Minutes is { } minutes && minutes <= OxygenAlone.Minutes ? "the supply" : "oxygen alone";
+        return new(
+            rule, required, AvailableMinutes, met,
+            $"{rule.WorkingOf(journeyMinutes)}; the lesser is {lesser}: {GasText.Number(AvailableMinutes)} min {(met ? "≥" : "<")} {GasText.Number(required)} min");
+    }
+}

@@ -1,0 +1,40 @@
+using System.Globalization;
+
+namespace TransportPlanner.Core.Gas;
+
+/// <summary>Numbers and names as the workings print them.</summary>
+internal static class GasText
+{
+    private const int MostDecimals = 12;
+
+    internal static string Name(GasKind gas) => gas == GasKind.Oxygen ? "oxygen" : "air";
+
+    internal static string Number(decimal value) => value.ToString("0.############", CultureInfo.InvariantCulture);
+
+    /// <summary>To the nearest of so many decimals.</summary>
+    internal static string Number(Rational value, int decimals = 3) => Number(value.Nearest(decimals));
+
+    /// <summary>
+    /// <c>252 L ÷ 1.139 L/min = 221 min</c> with as few decimals as recompute to the same whole minutes: a printed division must not give
+    /// another minute than the exact one. A <paramref name="flowFactor"/> other than 1 multiplies the flow.
+    /// </summary>
+    internal static string Division(Rational litres, Rational flow, Rational flowFactor)
+    {
+        var minutes = (litres / (flow * flowFactor)).Floor();
+        for (var decimals = 3; decimals <= MostDecimals; decimals++)
+        {
+            // Nearest reads best; more litres over less flow never falls below the exact minutes, so with enough decimals it fits.
+            foreach (var (l, f, k) in new[]
+            {
+                (litres.Nearest(decimals), flow.Nearest(decimals), flowFactor.Nearest(decimals)),
+                (litres.Up(decimals), flow.Down(decimals), flowFactor.Down(decimals)),
+            })
+            {
+                if (f > 0 && (l / ((Rational)f * k)).Floor() == minutes)
+                    return $"{Number(l)} L ÷ {(flowFactor == 1m ? $"{Number(f)} L/min" : $"({Number(f)} L/min × {Number(k)})")} = {Number(minutes)} min";
+            }
+        }
+
+        throw new InvalidOperationException("No printed division recomputes to the minutes.");
+    }
+}

@@ -1,0 +1,93 @@
+using TransportPlanner.Core.Gas;
+using TransportPlanner.Core.Tests.Reference;
+
+namespace TransportPlanner.Core.Tests.Gas;
+
+public sealed class CylinderLibraryTests
+{
+    // published-errors.csv PE-08: UK D 340 L was used for an Australian ambulance, whose D holds 1200 to 1600 L.
+    [Fact]
+    public void A_letter_without_a_country_is_refused_with_the_candidates_and_their_litres()
+    {
+        var refusal = Assert.IsType<CylinderLookup.NoCountry>(CylinderLibrary.Find("D", GasKind.Oxygen));
+
+        Assert.Contains("UK-D 340 L", refusal.ToString());
+        Assert.Contains("AU-D 1200–1600 L", refusal.ToString());
+        Assert.Contains("US-D 350–356 L", refusal.ToString());
+    }
+
+    // published-errors.csv PE-04: one list mixes US and UK letters; G is 5300 L in the US, 3400 L in the UK.
+    [Theory]
+    [InlineData("B")]
+    [InlineData("D")]
+    [InlineData("E")]
+    [InlineData("G")]
+    [InlineData("M")]
+    public void No_letter_of_a_list_that_mixes_two_countries_is_accepted(string letter) =>
+        Assert.IsType<CylinderLookup.NoCountry>(CylinderLibrary.Find(letter, GasKind.Oxygen));
+
+    [Fact]
+    public void The_F_of_that_list_is_a_British_cylinder_and_still_needs_its_country() =>
+        Assert.Equal("UK-F", Assert.IsType<CylinderLookup.NoCountry>(CylinderLibrary.Find("F", GasKind.Oxygen)).Candidates.Single().Id);
+
+    // published-errors.csv PE-05 and PE-06: size D at 4000 psi, size E at 6000 psi (Virginia Office of EMS, 2010).
+    [Theory]
+    [InlineData("US-D", "4000")]
+    [InlineData("US-E", "3300")]
+    public void A_full_pressure_that_contradicts_the_contents_of_its_row_is_refused(string id, string psi)
+    {
+        var row = DataFile.Read("cylinders.csv").Single(row => row["id"] == id).ToDictionary();
+        row["fill_pressure_max"] = psi;
+
+        Assert.ThrowsAny<Exception>(() => CylinderLibrary.Read(row));
+    }
+
+    [Fact]
+    public void Contents_of_one_gas_are_never_used_for_another() =>
+        Assert.IsType<CylinderLookup.OtherGas>(CylinderLibrary.Find("US-E", GasKind.Air));
+
+    [Fact]
+    public void A_size_without_a_published_pressure_says_what_to_give() =>
+        Assert.Contains("label", Assert.IsType<CylinderLookup.NoPressure>(CylinderLibrary.Find("AU-E", GasKind.Oxygen)).ToString());
+
+    [Fact]
+    public void An_unknown_size_is_named() =>
+        Assert.Contains("'XY'", Assert.IsType<CylinderLookup.Unknown>(CylinderLibrary.Find("XY", GasKind.Oxygen)).ToString());
+
+    // cylinders.csv US-E-AIR: 625 L at 1900 psi; US-M24: 660 to 690 L at 1900 to 2200 psi.
+    [Theory]
+    [InlineData("US-E-AIR", GasKind.Air, "625 L ÷ 1900 psi")]
+    [InlineData("US-M24", GasKind.Oxygen, "660 L ÷ 2200 psi")]
+    [InlineData("uk-cd", GasKind.Oxygen, "460 L ÷ 230 bar")]
+    public void A_size_counts_its_lowest_contents_at_its_highest_pressure(string id, GasKind gas, string capacity) =>
+        Assert.Equal(capacity, CylinderCapacity.FromSize(Assert.IsType<CylinderLookup.Found>(CylinderLibrary.Find(id, gas)).Size).Text);
+
+    [Fact]
+    public void Every_row_has_its_source_and_how_it_is_known() =>
+        Assert.All(CylinderLibrary.Sizes, size => Assert.True(size.Source.Length > 0 && size.Provenance.Length > 0));
+
+    // Full UK CD at 230 bar: 110 percent is 253 bar (input limit IL-01).
+    [Theory]
+    [InlineData(253, true)]
+    [InlineData(254, false)]
+    public void A_gauge_above_110_percent_of_a_known_full_cylinder_is_refused(int bar, bool accepted)
+    {
+        var capacity = CylinderCapacity.FromSize(CylinderLibrary.Sizes.Single(size => size.Id == "UK-CD"));
+        var refusal = Cylinder.WhyRefused(capacity, PressureReading.FromBar(bar));
+
+        Assert.Equal(accepted, refusal is null);
+        if (!accepted)
+            Assert.Throws<ArgumentOutOfRangeException>(() => new Cylinder(GasKind.Oxygen, capacity, PressureReading.FromBar(bar)));
+    }
+
+    // published-errors.csv PE-01, PE-03: 133 min was printed as 2 h 21 min; 340 min as 340 × 60.
+    [Fact]
+    public void Minutes_printed_wrongly_elsewhere_are_not_repeated()
+    {
+        Assert.Equal(133, Gases.Lasting(4, Gases.Psi(GasKind.Oxygen, 0.28m, 1900, 0)).Minutes);
+        Assert.Equal(340, Gases.Lasting(2, Gases.Holding(GasKind.Oxygen, 680)).Minutes);
+    }
+
+    [Fact]
+    public void All_thirty_seven_reference_rows_are_in_the_library() => Assert.Equal(37, CylinderLibrary.Sizes.Count);
+}

@@ -1,0 +1,64 @@
+using TransportPlanner.Core.Gas;
+using TransportPlanner.Core.Precautions;
+using TransportPlanner.Core.Tests.Reference;
+
+namespace TransportPlanner.Core.Tests.Gas;
+
+public sealed class SupportDemandTests
+{
+    // device-flows.csv: DF-11, DF-08, DF-05, DF-07, DF-04, DF-16.
+    [Theory]
+    [InlineData(RespiratorySupport.LowFlowCannula, 3)]
+    [InlineData(RespiratorySupport.HighFlowCannula, 8)]
+    [InlineData(RespiratorySupport.Cpap, 10)]
+    [InlineData(RespiratorySupport.NonInvasiveVentilation, 12)]
+    [InlineData(RespiratorySupport.BagMaskVentilation, 12)]
+    [InlineData(RespiratorySupport.InvasiveVentilation, 20)]
+    public void A_missing_flow_counts_the_highest_listed_of_the_support_and_names_its_source(RespiratorySupport support, int flow)
+    {
+        var demand = SupportDemand.For(support)!;
+
+        Assert.Equal(flow, demand.Flow.LitresPerMinute);
+        Assert.Contains("not known", Assert.Single(demand.Assumed));
+    }
+
+    [Fact]
+    public void A_missing_fraction_counts_each_gas_at_its_worst()
+    {
+        var demand = SupportDemand.For(RespiratorySupport.Cpap, Gases.Flow(8))!;
+
+        Assert.Equal((8.0, 8.0), (demand.FlowOf(GasKind.Oxygen).LitresPerMinute, demand.FlowOf(GasKind.Air).LitresPerMinute));
+        Assert.Empty(demand.Assumed);
+        Assert.Contains(
+            GasSupply.For(new() { Demand = demand, Cylinders = [] }).Cautions, text => text.Contains("fraction 1.0 and air at 0.21"));
+    }
+
+    [Fact]
+    public void Self_ventilating_without_a_flow_draws_nothing() => Assert.Null(SupportDemand.For(RespiratorySupport.SelfVentilating));
+
+    [Theory]
+    [InlineData(GasKind.Oxygen)]
+    [InlineData(GasKind.Air)]
+    public void The_least_gauge_just_meets_the_rule_and_one_step_less_does_not(GasKind gas)
+    {
+        var demand = SupportDemand.For(RespiratorySupport.Cpap)!;
+
+        var sizes = LeastGauge.ForAll(gas, demand, ReserveRule.JourneyPlus30Minutes, 9);
+
+        Assert.Contains(sizes, size => size.Gauge is null);
+        Assert.All(sizes.Where(size => size.Gauge is not null), size =>
+        {
+            var step = size.Gauge!.Value.Unit == PressureUnit.Psi ? 10 : 1;
+            Assert.True(Minutes(size, size.Gauge.Value.Value) >= 39);
+            Assert.True(Minutes(size, size.Gauge.Value.Value - step) < 39);
+            Assert.Equal(2, WorkingReader.Recompute(size.Working));
+        });
+
+        long? Minutes(LeastGauge size, decimal gauge) =>
+            Gases.Lasting(10, new(gas, CylinderCapacity.FromSize(size.Size), PressureReading.From(gauge, size.Gauge!.Value.Unit))).Minutes;
+    }
+
+    [Fact]
+    public void Air_from_a_compressor_needs_no_gauge() =>
+        Assert.Empty(LeastGauge.ForAll(GasKind.Air, SupportDemand.For(RespiratorySupport.Cpap)! with { AirSource = AirSource.Compressor }, ReserveRule.TwiceTheJourney, 9));
+}
