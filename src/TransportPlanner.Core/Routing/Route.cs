@@ -1,0 +1,122 @@
+using System.Collections.Immutable;
+using TransportPlanner.Core.Exposure;
+using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Travel;
+
+namespace TransportPlanner.Core.Routing;
+
+/// <summary>What kind of stretch a leg is. A corridor without a class counts as a room.</summary>
+public enum LegKind
+{
+    Room,
+    CleanCorridor,
+    SoiledCorridor,
+    PublicCorridor,
+    RestrictedCorridor,
+    Ramp,
+    LinkBridge,
+    Outdoors,
+    ElevatorRide,
+}
+
+/// <summary>A door passed on the way, landing doors included, openings not.</summary>
+/// <param name="Passage">Id of the passage.</param>
+/// <param name="Kind">How it opens.</param>
+/// <param name="Access">What is needed to open it.</param>
+/// <param name="ClearWidthMillimetres">Clear width in millimetres; null: unknown.</param>
+public sealed record DoorOnWay(string Passage, PassageKind Kind, AccessControl Access, int? ClearWidthMillimetres);
+
+/// <summary>An elevator ridden on the way, between two levels.</summary>
+/// <param name="Elevator">Id of the elevator.</param>
+/// <param name="Name">Its name on site.</param>
+/// <param name="FromLevel">Id of the level where the team boards.</param>
+/// <param name="ToLevel">Id of the level where the team leaves.</param>
+/// <param name="IsHeld">Whether somebody keeps the car for the transport, so that nobody waits.</param>
+public sealed record RideOnWay(string Elevator, string Name, string FromLevel, string ToLevel, bool IsHeld);
+
+/// <summary>Something of use near a leg.</summary>
+/// <param name="Place">Number of its place.</param>
+/// <param name="Metres">The walk to it, onward or back, to 0.1 m; 0 on the leg itself.</param>
+public sealed record NearbyPlace(string Place, double Metres);
+
+/// <summary>A line to draw on one level.</summary>
+/// <param name="Level">Id of the level.</param>
+/// <param name="Points">Points in the site's local metres.</param>
+public sealed record LevelPath(string Level, ImmutableArray<PlanPoint> Points);
+
+/// <summary>A stretch of one kind on one level, or one ride.</summary>
+public sealed record Leg
+{
+    /// <summary>First place crossed; for a ride the landing where the team boards.</summary>
+    public required string FromPlace { get; init; }
+
+    /// <summary>Last place crossed; for a ride the landing where the team leaves.</summary>
+    public required string ToPlace { get; init; }
+
+    /// <summary>Passage that leads into the leg; null where the journey begins.</summary>
+    public required string? Passage { get; init; }
+    public required LegKind Kind { get; init; }
+
+    /// <summary>Level of the leg; for a ride the level where the team boards.</summary>
+    public required string Level { get; init; }
+
+    /// <summary>Places crossed, in order.</summary>
+    public required ImmutableArray<string> Places { get; init; }
+
+    /// <summary>Walking metres; 0 for a ride.</summary>
+    public required double Metres { get; init; }
+    public required double ExpectedSeconds { get; init; }
+    public required ExposureFigures Exposure { get; init; }
+    public required ExposureFigures ExposureIfPostsHold { get; init; }
+
+    /// <summary>Doors passed at the ends of its places, in order; the time of a door belongs to the place before it.</summary>
+    public required ImmutableArray<DoorOnWay> Doors { get; init; }
+    public required RideOnWay? Ride { get; init; }
+    public required NearbyPlace? BailOut { get; init; }
+    public required NearbyPlace? NearestOxygenOutlet { get; init; }
+}
+
+/// <summary>One way from origin to destination, with why it is shown.</summary>
+public sealed record Route
+{
+    /// <summary>A, B, C, D in the order shown, quickest first.</summary>
+    public required string Id { get; init; }
+    public required ImmutableArray<RouteReason> Reasons { get; init; }
+
+    /// <summary>Distribution of the journey's time, the rare stall included.</summary>
+    public required JourneyTime Time { get; init; }
+
+    /// <summary>Mean of the whole journey, to 0.1 s: the cost by which ways are ranked.</summary>
+    public required double ExpectedSeconds { get; init; }
+    public required double Metres { get; init; }
+
+    /// <summary>With nobody held: the figure by which ways are ranked.</summary>
+    public required ExposureFigures Exposure { get; init; }
+
+    /// <summary>The same way when every post holds.</summary>
+    public required ExposureFigures ExposureIfPostsHold { get; init; }
+
+    /// <summary>Sum of the mean occupancy of the places crossed, each once.</summary>
+    public required double PeopleLikelyMet { get; init; }
+
+    /// <summary>Hinged and double doors, rides, and thresholds above 10 mm: one each.</summary>
+    public required int Handling { get; init; }
+    public required double ColdMinutes { get; init; }
+
+    /// <summary>Thresholds above 10 mm.</summary>
+    public required int Thresholds { get; init; }
+    public required ImmutableArray<Leg> Legs { get; init; }
+    public required ImmutableArray<LevelPath> Paths { get; init; }
+
+    /// <summary>Limits that could not be checked on this way, one sentence each; empty when every limit was checked.</summary>
+    public required ImmutableArray<string> Unknowns { get; init; }
+
+    /// <summary>Times and figures of places on this way that rest on a default, because the floor plan has none.</summary>
+    public required ImmutableArray<string> Assumed { get; init; }
+
+    /// <summary>Arcs of the floor graph, from origin to destination.</summary>
+    public required ImmutableArray<int> Arcs { get; init; }
+
+    public IEnumerable<DoorOnWay> Doors => Legs.SelectMany(leg => leg.Doors);
+    public IEnumerable<RideOnWay> Rides => Legs.Where(leg => leg.Ride is not null).Select(leg => leg.Ride!);
+}

@@ -1,0 +1,91 @@
+using System.Collections.Immutable;
+using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Travel;
+
+namespace TransportPlanner.Core.Routing;
+
+/// <summary>Ways from one place to another: the exact set over time, exposure and handling, the few that people see, and why the others are not among them.</summary>
+public static class RouteFinder
+{
+    /// <summary>Hard limits and closures filter first; then the exact set; then the choice. Deterministic.</summary>
+    /// <param name="graph">Array form of the published plan.</param>
+    /// <param name="query">Who travels where, when, how.</param>
+    /// <param name="cancellation">The caller gives up: the search throws.</param>
+    /// <param name="deadline">Time is over: the set says that it is not complete.</param>
+    /// <exception cref="OperationCanceledException">The caller gave up.</exception>
+    public static RouteOutcome Find(
+        FloorGraph graph, RouteQuery query, CancellationToken cancellation = default, CancellationToken deadline = default)
+    {
+        ArgumentNullException.ThrowIfNull(graph);
+        ArgumentNullException.ThrowIfNull(query);
+        if (PlaceOf(graph, query.From) is not { } from)
+        {
+            return new RouteOutcome.None(NoRouteReason.UnknownOrigin, query.From, $"There is no place {query.From} to start from.");
+        }
+
+        if (PlaceOf(graph, query.To) is not { } to)
+        {
+            return new RouteOutcome.None(NoRouteReason.UnknownDestination, query.To, $"There is no place {query.To} to go to.");
+        }
+
+        if (from == to)
+        {
+            return new RouteOutcome.None(NoRouteReason.SamePlace, query.To, $"Origin and destination are both {query.To}.");
+        }
+
+        var priced = new PricedGraph(graph, query);
+        var (origin, target) = (graph.DepartureVertex(from), graph.ArrivalVertex(to));
+        var detours = new Detours(priced, origin, target);
+        var set = ParetoSearch.Find(priced.Costs, origin, target, priced.Allowed, cancellation, deadline);
+        if (set.Members.IsEmpty && set.IsComplete)
+        {
+            return Nothing(query, detours.FirstInTheWay(cancellation));
+        }
+
+        var chosen = RouteSelection.Choose([.. set.Members.Select(member => member.Costs)], new SharedLength(graph, set.Members).Between);
+        var assembly = new RouteAssembly(priced);
+        var routes = chosen
+            .Select((way, i) => assembly.Assemble(((char)('A' + i)).ToString(), way.Reasons, set.Members[way.Position]))
+            .ToImmutableArray();
+        cancellation.ThrowIfCancellationRequested();
+        return new RouteOutcome.Found(new()
+        {
+            Routes = routes,
+            Front = [.. set.Members.Select(m => new FrontPoint(m.Costs[0] / 10.0, m.Costs[1] / 1e6, m.Costs[2]))],
+            IsComplete = set.IsComplete,
+            NotChosen = routes.IsEmpty ? [] : new WhyNot(priced, detours, routes).Sentences(set.Members, [.. chosen.Select(way => way.Position)]),
+        });
+    }
+
+    private static RouteOutcome.None Nothing(RouteQuery query, Obstacle? first) => first is { } obstacle
+        ? new(NoRouteReason.Blocked, obstacle.Id, $"No way from {query.From} to {query.To}: {obstacle.Sentence}.", obstacle)
+        : new(NoRouteReason.NotConnected, query.To, $"No passage of the floor plan leads from {query.From} to {query.To}.");
+
+    private static int? PlaceOf(FloorGraph graph, string number) =>
+        graph.PlaceIndex.TryGetValue(number, out var place) && graph.Plan.Places[place].Kind != PlaceKind.ElevatorCar ? place : null;
+
+    /// <summary>Common metres ÷ the shorter way's metres. Metres are common where both ways cross the same place.</summary>
+    private sealed class SharedLength(FloorGraph graph, ImmutableArray<ParetoMember> members)
+    {
+        private readonly Dictionary<int, Dictionary<int, long>> _byPlace = [];
+
+        public double Between(int a, int b)
+        {
+            var (first, second) = (ByPlace(a), ByPlace(b));
+            var common = first.Sum(place => Math.Min(place.Value, second.GetValueOrDefault(place.Key)));
+            var shorter = Math.Min(first.Values.Sum(), second.Values.Sum());
+            return shorter == 0 ? 1 : (double)common / shorter;
+        }
+
+        private Dictionary<int, long> ByPlace(int member)
+        {
+            if (!_byPlace.TryGetValue(member, out var lengths))
+            {
+                _byPlace[member] = lengths = members[member].Arcs.GroupBy(arc => graph.ArcPlace[arc]).ToDictionary(
+                    arcs => arcs.Key, arcs => arcs.Sum(arc => (long)graph.ArcLength[arc]));
+            }
+
+            return lengths;
+        }
+    }
+}

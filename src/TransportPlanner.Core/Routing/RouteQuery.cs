@@ -1,0 +1,20 @@
+using TransportPlanner.Core.Exposure;
+using TransportPlanner.Core.Precautions;
+using TransportPlanner.Core.Travel;
+
+namespace TransportPlanner.Core.Routing;
+
+/// <summary>From where to where, who travels and when, and under which precautions.</summary>
+public sealed record RouteQuery
+{
+    /// <summary>Number of the place where the journey starts, at its standing point.</summary>
+    public required string From { get; init; }
+
+    /// <summary>Number of the place where it ends.</summary>
+    public required string To { get; init; }
+    public required TravelQuery Travel { get; init; }
+
+    /// <summary>They decide which exposure counts as a cost; every term is shown whatever they are.</summary>
+    public required PrecautionSet Precautions { get; init; }
+    public ExposureSettings Exposure { get; init; } = new();
+}
