@@ -5,6 +5,7 @@ using TransportPlanner.Web.Exposure;
 using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Kits;
+using TransportPlanner.Web.Routing;
 using TransportPlanner.Web.Sites;
 
 return await PlannerCommands.RunAsync(args, Console.Out, Console.Error);
@@ -41,6 +42,7 @@ public sealed partial class Program
         api.MapFloorPlans();
         api.MapExposure();
         api.MapKits();
+        api.MapRoutes();
         return app;
     }
 }
