@@ -1,8 +1,10 @@
 using Microsoft.AspNetCore.DataProtection;
+using TransportPlanner.Web.Airing;
 using TransportPlanner.Web.Commands;
 using TransportPlanner.Web.Data;
 using TransportPlanner.Web.Exposure;
 using TransportPlanner.Web.FloorPlans;
+using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Kits;
 using TransportPlanner.Web.Routing;
@@ -41,6 +43,8 @@ public sealed partial class Program
         api.MapSites();
         api.MapFloorPlans();
         api.MapExposure();
+        api.MapGas();
+        api.MapAiring();
         api.MapKits();
         api.MapRoutes();
         return app;

@@ -43,11 +43,11 @@ public sealed record AiringTime(double ExactMinutes, long Minutes, AiringBasis B
         return new(
             shown, minutes, AiringBasis.AirChanges,
             FormattableString.Invariant(
-                $"−ln({left}) ÷ {airChanges.PerHour:0.##} per h × 60 min/h × {mixingFactor:0.###} = {shown:0.###} min; rounded up: {minutes} min"),
+                $"−ln({left}) ÷ {airChanges.PerHour:0.##} per h × 60 min/h × {mixingFactor:0.#########} = {shown:0.###} min; rounded up: {minutes} min"),
             [
                 FormattableString.Invariant($"The place is empty, its source has left and its doors are shut; {removalPercent}% of what was in the air is to be removed."),
                 mixingFactor > MinMixingFactor
-                    ? FormattableString.Invariant($"Air mixes imperfectly: mixing factor {mixingFactor:0.###}.")
+                    ? FormattableString.Invariant($"Air mixes imperfectly: mixing factor {mixingFactor:0.#########}.")
                     : "Air mixes perfectly (mixing factor 1); still corners take longer.",
                 FormattableString.Invariant($"The ventilation gives {airChanges.PerHour:0.##} air changes per hour all the time."),
                 "Settling and decay are not credited.",

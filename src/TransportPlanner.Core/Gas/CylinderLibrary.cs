@@ -22,8 +22,11 @@ public static class CylinderLibrary
                 : found.Full is null ? new CylinderLookup.NoPressure(found) : new CylinderLookup.Found(found);
         }
 
-        var candidates = Sizes.Where(size => size.IsCalled(sizeId)).ToList();
-        return candidates.Count > 0 ? new CylinderLookup.NoCountry(sizeId, candidates) : new CylinderLookup.Unknown(sizeId);
+        var called = Sizes.Where(size => size.IsCalled(sizeId)).ToList();
+        var candidates = called.Where(size => size.Gas == gas).ToList();
+        return candidates.Count > 0 ? new CylinderLookup.NoCountry(sizeId, candidates)
+            : called.Count > 0 ? new CylinderLookup.OtherGas(called[0])
+            : new CylinderLookup.Unknown(sizeId);
     }
 
     /// <exception cref="FormatException">The row contradicts itself: factor × full pressure is more than 10 % away from the contents.</exception>

@@ -16,7 +16,7 @@ public enum GasBasis
 /// <summary>How long one gas lasts.</summary>
 /// <param name="Gas">Which gas.</param>
 /// <param name="Flow">What is drawn of it, in whole µL/min.</param>
-/// <param name="UsableLitres">Of its cylinders, the smaller figure of each, rounded down to a thousandth.</param>
+/// <param name="UsableLitres">Of its cylinders, the smaller figure of each, to a thousandth as the working prints it.</param>
 /// <param name="TradeMinutes">Rounded down to a thousandth; null where the gas is not drawn from cylinders.</param>
 /// <param name="RealGasMinutes">The same with compressibility; null also where a water capacity is unknown.</param>
 /// <param name="Basis">Null where the gas is not drawn or has no cylinder.</param>
@@ -50,7 +50,7 @@ public sealed record GasDuration(
                 ? demand.AirSource == AirSource.Compressor ? "air comes from a compressor, no cylinder is drawn" : "room air is drawn in, no cylinder is drawn"
                 : null;
         if (notDrawn is not null)
-            return new(gas, demand.FlowOf(gas), litres.Down(Decimals), null, null, null, null, null, null, demand.WorkingOf(gas), notDrawn, null);
+            return new(gas, demand.FlowOf(gas), litres.Nearest(Decimals), null, null, null, null, null, null, demand.WorkingOf(gas), notDrawn, null);
 
         var lowest = cylinders.ConvertAll(cylinder => CylinderAmount.LowestOf(cylinder, celsius));
         var lowLitres = Sum(lowest, amount => amount.Litres);
@@ -64,7 +64,7 @@ public sealed record GasDuration(
             : amounts.TrueForAll(amount => amount.IsRealGas) ? GasBasis.RealGas
             : amounts.Exists(amount => amount.IsRealGas) ? GasBasis.Mixed : GasBasis.Trade;
         return new(
-            gas, demand.FlowOf(gas), litres.Down(Decimals), (Sum(amounts, amount => amount.TradeLitres) / flow).Down(Decimals), real, basis,
+            gas, demand.FlowOf(gas), litres.Nearest(Decimals), (Sum(amounts, amount => amount.TradeLitres) / flow).Down(Decimals), real, basis,
             exact.Down(Decimals), exact.Floor(), (lowLitres / (flow * tooMuch)).Floor(),
             demand.WorkingOf(gas), WorkingOf(gas, amounts, litres, flow, 1m), WorkingOf(gas, lowest, lowLitres, flow, tooMuch))
         {

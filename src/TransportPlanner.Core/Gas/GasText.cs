@@ -5,11 +5,12 @@ namespace TransportPlanner.Core.Gas;
 /// <summary>Numbers and names as the workings print them.</summary>
 internal static class GasText
 {
-    private const int MostDecimals = 12;
+    /// <summary>Enough for the least flow that a blend can have, near 1e-6 L/min, against the largest amount.</summary>
+    private const int MostDecimals = 20;
 
     internal static string Name(GasKind gas) => gas == GasKind.Oxygen ? "oxygen" : "air";
 
-    internal static string Number(decimal value) => value.ToString("0.############", CultureInfo.InvariantCulture);
+    internal static string Number(decimal value) => value.ToString("0.####################", CultureInfo.InvariantCulture);
 
     /// <summary>To the nearest of so many decimals.</summary>
     internal static string Number(Rational value, int decimals = 3) => Number(value.Nearest(decimals));
@@ -21,7 +22,7 @@ internal static class GasText
     internal static string Division(Rational litres, Rational flow, Rational flowFactor)
     {
         var minutes = (litres / (flow * flowFactor)).Floor();
-        for (var decimals = 3; decimals <= MostDecimals; decimals++)
+        for (var decimals = 3; decimals < MostDecimals; decimals++)
         {
             // Nearest reads best; more litres over less flow never falls below the exact minutes, so with enough decimals it fits.
             foreach (var (l, f, k) in new[]
@@ -31,10 +32,13 @@ internal static class GasText
             })
             {
                 if (f > 0 && (l / ((Rational)f * k)).Floor() == minutes)
-                    return $"{Number(l)} L ÷ {(flowFactor == 1m ? $"{Number(f)} L/min" : $"({Number(f)} L/min × {Number(k)})")} = {Number(minutes)} min";
+                    return Print(l, f, k);
             }
         }
 
-        throw new InvalidOperationException("No printed division recomputes to the minutes.");
+        return Print(litres.Up(MostDecimals), flow.Down(MostDecimals), flowFactor.Down(MostDecimals));
+
+        string Print(decimal l, decimal f, decimal k) =>
+            $"{Number(l)} L ÷ {(flowFactor == 1m ? $"{Number(f)} L/min" : $"({Number(f)} L/min × {Number(k)})")} = {Number(minutes)} min";
     }
 }

@@ -117,9 +117,9 @@ public sealed class AiringTimeTests
 
     [Fact]
     public void Every_working_recomputes_and_more_air_never_takes_longer() =>
-        Gen.Select(Gen.Int[1, 4000], Gen.Int[50_0000, 99_9999], Gen.Int[100, 1000]).Sample((rate, removal, mixing) =>
+        Gen.Select(Gen.Int[1, 4000], Gen.Int[50_0000, 99_9999], Gen.Int[100_000, 1_000_000]).Sample((rate, removal, mixing) =>
         {
-            AiringTime At(int tenths) => AiringTime.For(AirChangeRate.FromPerHour(tenths / 10.0), removal / 10_000.0, mixing / 100.0);
+            AiringTime At(int tenths) => AiringTime.For(AirChangeRate.FromPerHour(tenths / 10.0), removal / 10_000.0, mixing / 100_000.0);
 
             var time = At(rate);
             Assert.Equal(1, WorkingReader.Recompute(time.Working));

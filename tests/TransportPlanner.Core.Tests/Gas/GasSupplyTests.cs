@@ -175,6 +175,15 @@ public sealed class GasSupplyTests
     public void A_demand_out_of_range_is_refused(double flow, double fraction) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => GasSupply.For(Example with { Demand = Gases.Demand((decimal)flow, (decimal)fraction) }));
 
+    // The least flow that a blend can have: a flow printed with few decimals would show other minutes.
+    [Fact]
+    public void The_working_of_the_least_flow_still_recomputes() =>
+        Gen.Int[1, 3_300_000].Sample(gauge =>
+        {
+            var supply = GasSupply.For(new() { Demand = Gases.Demand(0.01m, 0.2101m), Cylinders = [.. Enumerable.Repeat(Gases.Psi(GasKind.Oxygen, 10, gauge / 1_000m, 0), 12)] });
+            Assert.EndsWith($"= {supply.Gases[0].Minutes} min", supply.Gases[0].Working);
+        }, iter: 2_000);
+
     [Fact]
     public void Every_working_recomputes_from_its_own_numbers() =>
         AnyRequest.Sample(request =>

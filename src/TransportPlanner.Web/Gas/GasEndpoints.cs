@@ -1,0 +1,46 @@
+using Microsoft.AspNetCore.Http.HttpResults;
+using TransportPlanner.Core.Gas;
+using TransportPlanner.Web.Http;
+
+namespace TransportPlanner.Web.Gas;
+
+/// <summary>How long the gas lasts, and the cylinder sizes it may be counted from.</summary>
+internal static class GasEndpoints
+{
+    public static RouteGroupBuilder MapGas(this RouteGroupBuilder api)
+    {
+        api.MapPost("/gas-supply", Post)
+            .WithName("computeGasSupply")
+            .WithTags("Gas")
+            .WithSummary("How long will the gas last")
+            .WithDescription(
+                "Minutes of oxygen and air with the arithmetic, rounded down. Per cylinder the smaller of the trade figure and the real-gas figure is taken. "
+                + "minutesLow takes the permissible errors of gauge and flowmeter at once. Rules are judged on the lesser of the supply and oxygen alone. Too "
+                + "little gas, and a gauge at or below its residual, are answers with figures. A full cylinder that is shut gives nothing: check the flow at the "
+                + "patient end.")
+            .ProducesProblem(StatusCodes.Status422UnprocessableEntity)
+            .WithExample(GasExamples.Request, GasExamples.Response);
+        api.MapGet("/cylinder-sizes", Sizes)
+            .WithName("listCylinderSizes")
+            .WithTags("Gas")
+            .WithSummary("The cylinder library")
+            .WithDescription(
+                "Published sizes by country and gas, each with its source. One letter means different cylinders in different countries, up to a factor of "
+                + "eight, so a request names the country or, better, gives what the label says.")
+            .WithExample(null, GasExamples.Sizes);
+        return api;
+    }
+
+    private static Results<Ok<GasSupplyResponse>, ProblemHttpResult> Post(GasSupplyRequest request) =>
+        CylinderProblems.Find(request.Cylinders, "cylinders", out var cylinders) is { } problem
+            ? problem
+            : TypedResults.Ok(GasSupplyResponse.From(GasSupply.For(new()
+            {
+                Demand = request.Demand.ToDemand(),
+                Cylinders = cylinders,
+                CylinderCelsius = request.CylinderTemperatureCelsius,
+                JourneyMinutes = request.JourneyMinutes,
+            })));
+
+    private static Ok<IEnumerable<CylinderSizeResponse>> Sizes() => TypedResults.Ok(CylinderLibrary.Sizes.Select(CylinderSizeResponse.From));
+}

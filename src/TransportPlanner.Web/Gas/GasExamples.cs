@@ -1,0 +1,101 @@
+namespace TransportPlanner.Web.Gas;
+
+/// <summary>The documented examples: exactly what the planner answers, as a test says.</summary>
+internal static class GasExamples
+{
+    internal const string Request = """
+        { "journeyMinutes": 9,
+          "demand": { "flowLitresPerMinute": 10, "oxygenFraction": 0.30, "driveGasLitresPerMinute": 0, "bleedLitresPerMinute": 0 },
+          "cylinders": [ { "gas": "oxygen", "litresPerPsi": 0.28, "gaugePsi": 1100, "residualPsi": 200 },
+                         { "gas": "air", "waterCapacityLitres": 2, "gaugeBar": 150, "residualBar": 14 } ] }
+        """;
+
+    internal const string Response = """
+        {
+          "gases": [
+            {
+              "gas": "oxygen",
+              "flowLitresPerMinute": 1.139,
+              "usableLitres": 252,
+              "tradeMinutes": 221.2,
+              "realGasMinutes": null,
+              "basis": "trade",
+              "exactMinutes": 221.2,
+              "minutes": 221,
+              "minutesLow": 184,
+              "flowWorking": "10 L/min × (0.3 − 0.21) ÷ 0.79 = 1.139 L/min",
+              "working": "(1100 − 200) psi × 0.28 L/psi = 252 L; 252 L ÷ 1.139 L/min = 221 min",
+              "workingLow": "(1100 − 200 − 75) psi × 0.28 L/psi = 231 L; 231 L ÷ (1.139 L/min × 1.1) = 184 min"
+            },
+            {
+              "gas": "air",
+              "flowLitresPerMinute": 8.861,
+              "usableLitres": 267.778,
+              "tradeMinutes": 30.697,
+              "realGasMinutes": 30.22,
+              "basis": "real-gas",
+              "exactMinutes": 30.22,
+              "minutes": 30,
+              "minutesLow": 25,
+              "flowWorking": "10 L/min × (1 − 0.3) ÷ 0.79 = 8.861 L/min",
+              "working": "(150 − 14) bar × 2 L/bar = 272 L; real gas at 20 °C: 2 L × (151.01325 bar ÷ 1.0013975 − 15.01325 bar ÷ 0.9950177) × 0.9996238 ÷ 1.01325 bar = 267.778 L; 267.778 L ÷ 8.861 L/min = 30 min",
+              "workingLow": "(150 − 14 − 7.875) bar × 2 L/bar = 256.25 L; real gas at 20 °C: 2 L × (143.13825 bar ÷ 0.9984923 − 15.01325 bar ÷ 0.9950177) × 0.9996238 ÷ 1.01325 bar = 253.082 L; 253.082 L ÷ (8.861 L/min × 1.1) = 25 min"
+            }
+          ],
+          "limitingGas": "air",
+          "minutes": 30,
+          "oxygenAlone": {
+            "flowLitresPerMinute": 10,
+            "exactMinutes": 25.2,
+            "minutes": 25,
+            "working": "(1100 − 200) psi × 0.28 L/psi = 252 L; 252 L ÷ 10 L/min = 25 min"
+          },
+          "cylinderTemperatureCelsius": 20,
+          "rules": [
+            {
+              "rule": "twice-the-journey",
+              "requiredMinutes": 18,
+              "availableMinutes": 25,
+              "met": true,
+              "working": "2 × 9 min = 18 min; the lesser is oxygen alone: 25 min ≥ 18 min",
+              "source": "in-hospital transfer teaching, UK"
+            },
+            {
+              "rule": "journey-plus-30-minutes",
+              "requiredMinutes": 39,
+              "availableMinutes": 25,
+              "met": false,
+              "working": "9 min + 30 min = 39 min; the lesser is oxygen alone: 25 min < 39 min",
+              "source": "Warren et al., Crit Care Med 2004;32:256-262 (from memory; adults)"
+            }
+          ],
+          "cautions": [
+            "Planning aid: local policy and licensed practice decide. Check the flow at the patient end: a full cylinder that is shut gives nothing.",
+            "The cylinders' temperature is assumed: 20 °C.",
+            "Blender bleed counts as 0 L/min: some blenders let several L/min go; take the maker's figure."
+          ]
+        }
+        """;
+
+    /// <summary>One row of the library.</summary>
+    internal const string Sizes = """
+        [
+          {
+            "sizeId": "UK-CD",
+            "region": "UK",
+            "size": "CD",
+            "otherName": null,
+            "gas": "oxygen",
+            "waterCapacityLitres": 2,
+            "fullPsi": null,
+            "fullBar": 230,
+            "litresMin": 460,
+            "litresMax": 460,
+            "litresPerPsi": null,
+            "source": "Lutman and Petros, Emerg Med J 2006;23:703-704",
+            "provenance": "published",
+            "note": "nominal is plain bar x litre"
+          }
+        ]
+        """;
+}

@@ -1,0 +1,149 @@
+using System.Net;
+using System.Text;
+using System.Text.Json.Nodes;
+using TransportPlanner.Web.Gas;
+
+namespace TransportPlanner.Web.Tests.Gas;
+
+public sealed class GasEndpointsTests(PlannerApplication application) : IClassFixture<PlannerApplication>
+{
+    private const string Oxygen = """{ "gas": "oxygen", "litresPerPsi": 0.28, "gaugePsi": 1100, "residualPsi": 200 }""";
+    private const string Demand = """ "flowLitresPerMinute": 10, "oxygenFraction": 0.30 """;
+
+    private async Task<(HttpStatusCode Status, JsonNode Body)> Post(string json)
+    {
+        using var client = application.CreateClient();
+        using var content = new StringContent(json, Encoding.UTF8, "application/json");
+        using var response = await client.PostAsync("/api/v1/gas-supply", content);
+        return (response.StatusCode, JsonNode.Parse(await response.Content.ReadAsStringAsync())!);
+    }
+
+    private Task<(HttpStatusCode Status, JsonNode Body)> Post(string demand, string cylinders, string more = "") =>
+        Post($$"""{ {{more}} "demand": { {{demand}} }, "cylinders": [ {{cylinders}} ] }""");
+
+    /// <summary>The answer that the contract prints, member for member, and the documented example as a whole.</summary>
+    [Fact]
+    public async Task The_documented_example_is_the_real_answer()
+    {
+        var (status, body) = await Post(GasExamples.Request);
+
+        Assert.Equal(HttpStatusCode.OK, status);
+        Assert.True(JsonNode.DeepEquals(JsonNode.Parse(GasExamples.Response), body), body.ToJsonString());
+        Assert.Equal(221.2m, (decimal)body["gases"]![0]!["exactMinutes"]!);
+        Assert.Equal(184, (int)body["gases"]![0]!["minutesLow"]!);
+        Assert.Equal("air", $"{body["limitingGas"]}");
+        Assert.Equal(30, (int)body["minutes"]!);
+        Assert.Equal(25, (int)body["oxygenAlone"]!["minutes"]!);
+    }
+
+    [Fact]
+    public async Task The_documented_size_is_a_row_of_the_library()
+    {
+        using var client = application.CreateClient();
+
+        var sizes = JsonNode.Parse(await client.GetStringAsync("/api/v1/cylinder-sizes"))!.AsArray();
+
+        Assert.Equal(37, sizes.Count);
+        Assert.True(JsonNode.DeepEquals(JsonNode.Parse(GasExamples.Sizes)![0], sizes.Single(size => $"{size!["sizeId"]}" == "UK-CD")));
+    }
+
+    [Fact]
+    public async Task A_gauge_at_its_residual_is_a_good_answer_of_zero_minutes_with_a_caution()
+    {
+        var (status, body) = await Post(Demand, """{ "gas": "oxygen", "litresPerPsi": 0.28, "gaugePsi": 150, "residualPsi": 200 }""", """ "journeyMinutes": 9, """);
+
+        Assert.Equal(HttpStatusCode.OK, status);
+        Assert.Equal(0, (int)body["gases"]![0]!["minutes"]!);
+        Assert.Contains(body["cautions"]!.AsArray(), caution => $"{caution}".Contains("150 psi is not above the residual of 200 psi"));
+        Assert.All(body["rules"]!.AsArray(), rule => Assert.False((bool)rule!["met"]!));
+    }
+
+    [Fact]
+    public async Task Without_a_journey_no_rule_is_judged_and_a_missing_residual_is_named_as_assumed()
+    {
+        var (_, body) = await Post(Demand, """{ "gas": "oxygen", "sizeId": "UK-CD", "gaugeKpa": 15000 }""");
+
+        Assert.Empty(body["rules"]!.AsArray());
+        Assert.Contains(body["cautions"]!.AsArray(), caution => $"{caution}".Contains("a residual of 14 bar is assumed"));
+        Assert.Equal(20, (int)body["cylinderTemperatureCelsius"]!);
+    }
+
+    [Theory]
+    [InlineData("compressor")]
+    [InlineData("entrained")]
+    public async Task Air_from_elsewhere_has_no_minutes(string source)
+    {
+        var (_, body) = await Post($"{Demand}, \"airSource\": \"{source}\"", Oxygen);
+
+        Assert.Null(body["gases"]![1]!["minutes"]);
+        Assert.Equal("oxygen", $"{body["limitingGas"]}");
+    }
+
+    [Theory]
+    [InlineData("\"flowLitresPerMinute\": 0, \"oxygenFraction\": 0.3", "demand.flowLitresPerMinute", "0.01 to 30")]
+    [InlineData("\"flowLitresPerMinute\": 31, \"oxygenFraction\": 0.3", "demand.flowLitresPerMinute", "0.01 to 30")]
+    [InlineData("\"flowLitresPerMinute\": 10, \"oxygenFraction\": 0.2", "demand.oxygenFraction", "0.21 to 1")]
+    [InlineData("\"flowLitresPerMinute\": 10, \"oxygenFraction\": 30", "demand.oxygenFraction", "30 percent is 0.30")]
+    [InlineData("\"flowLitresPerMinute\": 10", "demand.oxygenFraction", "Required")]
+    [InlineData("\"flowLitresPerMinute\": 10, \"oxygenFraction\": 0.3, \"bleedLitresPerMinute\": -1", "demand.bleedLitresPerMinute", "0 to 30")]
+    [InlineData("\"flowLitresPerMinute\": 10, \"oxygenFraction\": 0.3, \"driveGas\": \"helium\"", "demand.driveGas", "one of oxygen, air")]
+    [InlineData("\"flowLitresPerMinute\": 10, \"oxygenFraction\": 0.3, \"flow\": 1", "demand.flow", "Unknown member")]
+    public async Task A_bad_demand_is_refused_with_its_path_and_the_fix(string demand, string path, string fix) =>
+        AssertRefused(await Post(demand, Oxygen), path, fix);
+
+    [Theory]
+    [InlineData("\"litresPerPsi\": 0.28, \"gaugePsi\": 3301", "cylinders[0].gaugePsi", "0 to 3300 psi")]
+    [InlineData("\"litresPerPsi\": 0.28, \"gaugeBar\": 301", "cylinders[0].gaugeBar", "0 to 300 bar")]
+    [InlineData("\"litresPerPsi\": 0.28, \"gaugeKpa\": 30001", "cylinders[0].gaugeKpa", "0 to 30000 kPa")]
+    [InlineData("\"litresPerPsi\": 0.28, \"gaugePsi\": -1", "cylinders[0].gaugePsi", "0 to 3300 psi")]
+    [InlineData("\"litresPerPsi\": 0.28", "cylinders[0].gaugePsi", "exactly one unit")]
+    [InlineData("\"litresPerPsi\": 0.28, \"gaugePsi\": 1100, \"gaugeBar\": 76", "cylinders[0].gaugeBar", "exactly one unit")]
+    [InlineData("\"litresPerPsi\": 0.28, \"gaugePsi\": 1100, \"residualPsi\": 200, \"residualKpa\": 1400", "cylinders[0].residualKpa", "one unit")]
+    [InlineData("\"litresPerPsi\": 0.28, \"waterCapacityLitres\": 2, \"gaugePsi\": 1100", "cylinders[0].waterCapacityLitres", "exactly one capacity")]
+    [InlineData("\"gaugePsi\": 1100", "cylinders[0].sizeId", "exactly one capacity")]
+    [InlineData("\"labelLitres\": 680, \"gaugeBar\": 80", "cylinders[0].labelPsi", "labelPsi or labelBar")]
+    [InlineData("\"labelLitres\": 680, \"labelPsi\": 1987, \"labelBar\": 137, \"gaugeBar\": 80", "cylinders[0].labelBar", "exactly one unit")]
+    [InlineData("\"litresPerPsi\": 0.28, \"labelBar\": 137, \"gaugeBar\": 80", "cylinders[0].labelBar", "without its litres")]
+    [InlineData("\"labelLitres\": 680, \"labelBar\": 137, \"gaugeBar\": 151", "cylinders[0].gaugeBar", "110 percent")]
+    [InlineData("\"sizeId\": \"UK-CD\", \"gaugeBar\": 254", "cylinders[0].gaugeBar", "110 percent")]
+    [InlineData("\"litresPerPsi\": 0, \"gaugePsi\": 1100", "cylinders[0].litresPerPsi", "0.001 to 10")]
+    [InlineData("\"litresPerPsi\": 0.28, \"gaugePsi\": \"1100\"", "cylinders[0].gaugePsi", "a number")]
+    public async Task A_bad_cylinder_is_refused_with_its_path_and_the_fix(string cylinder, string path, string fix) =>
+        AssertRefused(await Post(Demand, $$"""{ "gas": "oxygen", {{cylinder}} }"""), path, fix);
+
+    [Theory]
+    [InlineData("null", "cylinders", "null is not allowed")]
+    [InlineData("{ \"gas\": \"helium\", \"litresPerPsi\": 0.28, \"gaugePsi\": 1100 }", "cylinders[0].gas", "one of oxygen, air")]
+    public async Task What_is_no_cylinder_is_refused(string cylinder, string path, string fix) => AssertRefused(await Post(Demand, cylinder), path, fix);
+
+    [Theory]
+    [InlineData("\"journeyMinutes\": 0,", "journeyMinutes", "0.1 to 1440")]
+    [InlineData("\"cylinderTemperatureCelsius\": 51,", "cylinderTemperatureCelsius", "-20 to 50")]
+    public async Task A_bad_figure_of_the_request_is_refused(string member, string path, string fix) => AssertRefused(await Post(Demand, Oxygen, member), path, fix);
+
+    [Fact]
+    public async Task More_than_twelve_cylinders_are_refused() =>
+        AssertRefused(await Post(Demand, string.Join(", ", Enumerable.Repeat(Oxygen, 13))), "cylinders", "at most 12");
+
+    [Theory]
+    [InlineData("E", "oxygen", "size-without-country", "UK-E 680 L")]
+    [InlineData("XY", "oxygen", "unknown-size", "'XY' is not in the cylinder library")]
+    [InlineData("US-E", "air", "size-of-other-gas", "US-E is listed for oxygen")]
+    [InlineData("AU-E", "oxygen", "size-without-pressure", "not published")]
+    public async Task A_size_that_cannot_be_counted_is_422_with_its_code_and_what_to_give(string size, string gas, string code, string fix)
+    {
+        var (status, body) = await Post(Demand, $$"""{{Oxygen}}, { "gas": "{{gas}}", "sizeId": "{{size}}", "gaugeBar": 50 }""");
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, status);
+        Assert.Equal(code, $"{body["code"]}");
+        Assert.Contains(fix, $"{body["errors"]?["cylinders[1].sizeId"]?[0]}");
+        Assert.Equal(code == "size-without-country", body["candidates"] is JsonArray { Count: > 1 });
+    }
+
+    private static void AssertRefused((HttpStatusCode Status, JsonNode Body) answer, string path, string fix)
+    {
+        Assert.Equal(HttpStatusCode.BadRequest, answer.Status);
+        Assert.Equal("invalid-request", $"{answer.Body["code"]}");
+        Assert.Contains(fix, $"{answer.Body["errors"]?[path]?[0] ?? answer.Body.ToJsonString()}");
+    }
+}
