@@ -33,14 +33,16 @@ public sealed class CylinderLibraryTests
     // published-errors.csv PE-05 and PE-06: size D at 4000 psi, size E at 6000 psi (Virginia Office of EMS, 2010).
     [Theory]
     [InlineData("US-D", "4000")]
-    [InlineData("US-E", "3300")]
-    public void A_full_pressure_that_contradicts_the_contents_of_its_row_is_refused(string id, string psi)
-    {
-        var row = DataFile.Read("cylinders.csv").Single(row => row["id"] == id).ToDictionary();
-        row["fill_pressure_max"] = psi;
+    [InlineData("US-E", "6000")]
+    public void A_published_full_pressure_that_no_such_cylinder_has_is_refused(string id, string psi) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => CylinderLibrary.Read(WithFullPressure(id, psi)));
 
-        Assert.ThrowsAny<Exception>(() => CylinderLibrary.Read(row));
-    }
+    // 0.16 L/psi × 2500 psi = 400 L and 0.28 × 2500 = 700 L, against 350 to 356 L and 616 to 625 L.
+    [Theory]
+    [InlineData("US-D")]
+    [InlineData("US-E")]
+    public void A_full_pressure_that_contradicts_the_contents_of_its_row_is_refused(string id) =>
+        Assert.Contains("more than 10 percent away", Assert.Throws<FormatException>(() => CylinderLibrary.Read(WithFullPressure(id, "2500"))).Message);
 
     [Fact]
     public void Contents_of_one_gas_are_never_used_for_another() =>
@@ -90,4 +92,7 @@ public sealed class CylinderLibraryTests
 
     [Fact]
     public void All_thirty_seven_reference_rows_are_in_the_library() => Assert.Equal(37, CylinderLibrary.Sizes.Count);
+
+    private static Dictionary<string, string> WithFullPressure(string id, string psi) =>
+        new(DataFile.Read("cylinders.csv").Single(row => row["id"] == id)) { ["fill_pressure_max"] = psi };
 }

@@ -56,7 +56,7 @@ public sealed class UnitTypesTests
         Assert.Equal(0, read(Activator.CreateInstance(from(0).GetType())!));
     }
 
-    // Seen to fail: without >= in AirChangeRate it named op_GreaterThanOrEqual.
+    // Seen to fail: with >= of AirChangeRate written as >.
     [Theory]
     [MemberData(nameof(ComparableTypes))]
     public void A_type_with_an_order_has_its_four_operators(Type type)
