@@ -3,7 +3,7 @@ using TransportPlanner.Core.FloorPlans;
 
 namespace TransportPlanner.Web.FloorPlans;
 
-/// <summary>One level as shapes of an SVG in metres, north up: places hatched by corridor class, doors, a way and what is marked on it.</summary>
+/// <summary>One level as shapes of an SVG in metres, north up: places hatched by corridor class, the cars that stop there, doors, a way and what is marked on it.</summary>
 public sealed class LevelDrawing
 {
     private const double MarginMetres = 2;
@@ -14,14 +14,15 @@ public sealed class LevelDrawing
     public LevelDrawing(FloorPlan plan, string level)
     {
         Level = plan.Levels.First(l => l.Id == level);
-        var places = plan.Places.Where(p => p.Level == level).ToList();
+        var cars = plan.Elevators.Where(e => e.Stops.Any(stop => stop.Level == level)).Select(e => e.Car).ToHashSet();
+        var places = plan.Places.Where(p => p.Level == level || cars.Contains(p.Number)).ToList();
         var corners = places.SelectMany(p => p.Outline.Corners).DefaultIfEmpty().ToList();
         _minX = corners.Min(c => c.X) - MarginMetres;
         _maxY = corners.Max(c => c.Y) + MarginMetres;
         Width = corners.Max(c => c.X) + MarginMetres - _minX;
         Height = _maxY - corners.Min(c => c.Y) + MarginMetres;
         Places = [.. places.OrderBy(p => p.Number, StringComparer.Ordinal).Select(Shape)];
-        var numbers = places.Select(p => p.Number).ToHashSet();
+        var numbers = places.Where(p => p.Level is not null).Select(p => p.Number).ToHashSet();
         Doors =
         [
             .. plan.Passages
@@ -47,6 +48,9 @@ public sealed class LevelDrawing
 
     /// <summary>Numbers of places that are out of use, with the reason and the end in words.</summary>
     public IReadOnlyDictionary<string, string> Closed { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>Ids of passages that are out of use.</summary>
+    public IReadOnlySet<string> ClosedPassages { get; init; } = new HashSet<string>();
 
     /// <summary>Address of a place's page; null: places are not links.</summary>
     public Func<string, string>? Address { get; init; }

@@ -1,8 +1,9 @@
-// What script adds to a page that already works: printing from a button, pan and zoom on a drawing.
-for (const button of document.querySelectorAll('[data-print]')) button.hidden = false;
+// What script adds to a page that already works: printing from a button, and a closer view of a drawing.
+import './closer.js';
+
+const showPrint = () => { for (const button of document.querySelectorAll('[data-print]')) button.hidden = false; };
+showPrint();
+document.addEventListener('htmx:after:swap', showPrint);
 document.addEventListener('click', (event) => {
   if (event.target.closest('[data-print]')) print();
-});
-document.addEventListener('htmx:afterSwap', () => {
-  for (const button of document.querySelectorAll('[data-print]')) button.hidden = false;
 });

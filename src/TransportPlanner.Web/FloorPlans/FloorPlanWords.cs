@@ -1,0 +1,54 @@
+using System.Globalization;
+using System.Text.RegularExpressions;
+using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Units;
+
+namespace TransportPlanner.Web.FloorPlans;
+
+/// <summary>Facts and closed lists of a floor plan in the words of its pages.</summary>
+public static partial class FloorPlanWords
+{
+    public static string Of(PlaceKind kind) => Spaced(kind);
+    public static string Of(PressureRelation pressure) => Spaced(pressure);
+    public static string Of(PassageKind kind) => Spaced(kind);
+    public static string Of(AccessControl access) => access == AccessControl.None ? "no lock" : Spaced(access);
+    public static string Of(FactSource source) => Spaced(source);
+    public static string Of(FacilityKind kind) => kind == FacilityKind.BailOut ? "bail-out point" : Spaced(kind);
+    public static string Of(CorridorClass corridor) => $"{Spaced(corridor)} corridor";
+    public static string Of(DateOnly? day) => day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "no date";
+
+    /// <summary>Each flag as a sentence.</summary>
+    public static IEnumerable<string> Of(PlaceFlags flags) =>
+        from flag in Enum.GetValues<PlaceFlags>()
+        where flag != PlaceFlags.None && flags.HasFlag(flag)
+        select flag switch
+        {
+            PlaceFlags.VulnerablePeople => "People who must be kept apart from a transport stay here.",
+            PlaceFlags.NoCylinders => "No cylinders: steel may not enter this magnet zone.",
+            PlaceFlags.NoEntry => "No entry.",
+            PlaceFlags.Cold => "Cold: unheated or open to the outside.",
+            _ => throw new ArgumentOutOfRangeException(nameof(flags), flag, "No words for this flag."),
+        };
+
+    public static string Metres(Distance distance) => Number(distance.Metres, "0.00#", "m");
+
+    public static string Number(double value, string format, string unit) =>
+        value.ToString(format, CultureInfo.InvariantCulture) + (unit.Length > 0 ? " " : "") + unit;
+
+    /// <summary>A mean number of people, at most one decimal, two below one.</summary>
+    public static string People(double mean) => mean.ToString(mean < 1 ? "0.##" : "0.#", CultureInfo.InvariantCulture);
+
+    /// <summary>Minimum, likely and maximum.</summary>
+    public static string Seconds(DurationEstimate time) => FormattableString.Invariant(
+        $"{time.LikelySeconds:0.#} s likely ({time.MinimumSeconds:0.#} to {time.MaximumSeconds:0.#} s)");
+
+    /// <summary>The instant in a site's local time with its offset: <c>2026-05-04 02:10 (UTC+01:00)</c>.</summary>
+    public static string Local(DateTimeOffset instant, string timeZone) =>
+        TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(timeZone)).ToString("yyyy-MM-dd HH:mm '(UTC'zzz')'", CultureInfo.InvariantCulture);
+
+    private static string Spaced<T>(T member)
+        where T : struct, Enum => Capitals().Replace(member.ToString(), match => (match.Index == 0 ? "" : " ") + match.Value.ToLowerInvariant());
+
+    [GeneratedRegex("[A-Z]")]
+    private static partial Regex Capitals();
+}

@@ -1,0 +1,148 @@
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.EntityFrameworkCore;
+using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Web.Data;
+using TransportPlanner.Web.Plans;
+
+namespace TransportPlanner.Web.FloorPlans;
+
+/// <summary>A closure as the page tells it: what is closed, why, and until when.</summary>
+public sealed record ClosureWords(string Target, string TargetId, string Words, bool InForce);
+
+/// <summary>One level of a site as a drawing and as a table of the same facts, and one place of it.</summary>
+internal sealed class LevelModel(FloorPlanStore store, PlannerContext context, TimeProvider time) : PageModel
+{
+    private DateTimeOffset _now;
+
+    /// <summary>What was typed to find a place.</summary>
+    [BindProperty(SupportsGet = true)]
+    public string? Find { get; set; }
+
+    public FloorPlan Plan { get; private set; } = null!;
+    public IReadOnlyCollection<FloorPlan> Sites => [.. store.Sites.Select(site => site.Plan)];
+    public Level Level { get; private set; } = null!;
+
+    /// <summary>The place that was picked, or null.</summary>
+    public Place? Place { get; private set; }
+
+    /// <summary>The elevator whose car was picked, or null.</summary>
+    public Elevator? Elevator { get; private set; }
+
+    /// <summary>Places that the typed text could mean, where it is not exactly one.</summary>
+    public IReadOnlyList<Place>? Candidates { get; private set; }
+    public LevelDrawing Drawing { get; private set; } = null!;
+
+    /// <summary>Closures that touch this level and have not ended, the earliest first.</summary>
+    public IReadOnlyList<ClosureWords> Closures { get; private set; } = [];
+
+    /// <summary>Now, in the site's time.</summary>
+    public DateTimeOffset LocalNow { get; private set; }
+
+    public IReadOnlyList<Place> Places => [.. Plan.Places.Where(place => place.Level == Level.Id).OrderBy(place => place.Number, StringComparer.Ordinal)];
+    public IReadOnlyList<Elevator> Elevators => [.. Plan.Elevators.Where(elevator => elevator.Stops.Any(stop => stop.Level == Level.Id))];
+
+    public async Task<IActionResult> OnGetAsync(string? site, string? level, string? place, CancellationToken cancellationToken)
+    {
+        FloorPlanSnapshot? snapshot;
+        if (site is null ? (snapshot = store.Sites.FirstOrDefault()) is null : !store.TryFind(site, out snapshot))
+        {
+            return NotFound();
+        }
+
+        Plan = snapshot.Plan;
+        if (level is null)
+        {
+            return Redirect(Address(FirstLevel(Plan)));
+        }
+
+        if (Plan.Levels.FirstOrDefault(l => l.Id == level) is not { } shown)
+        {
+            return NotFound();
+        }
+
+        Level = shown;
+        if (!string.IsNullOrWhiteSpace(Find))
+        {
+            Candidates = PlaceFinder.Find(Plan, Find);
+            if (Candidates is [var found])
+            {
+                return Redirect(Address(found.Level ?? Level.Id, found.Number));
+            }
+        }
+
+        if (place is not null)
+        {
+            Place = Plan.Places.FirstOrDefault(p => p.Number == place && (p.Level is null || p.Level == Level.Id));
+            if (Place is null)
+            {
+                return NotFound();
+            }
+
+            Elevator = Plan.Elevators.FirstOrDefault(elevator => elevator.Car == Place.Number);
+        }
+
+        _now = time.GetUtcNow();
+        LocalNow = TimeZoneInfo.ConvertTime(_now, TimeZoneInfo.FindSystemTimeZoneById(Plan.TimeZone));
+        var open = await context.Closures.AsNoTracking().Where(c => c.SiteId == Plan.SiteId && c.To > _now).OrderBy(c => c.From).ToListAsync(cancellationToken);
+        Draw([.. open.Select(c => c.ToClosure())]);
+        return Page();
+    }
+
+    public string Address(string level, string? place = null) =>
+        $"/floor-plan/{Uri.EscapeDataString(Plan.SiteId)}/{Uri.EscapeDataString(level)}" + (place is null ? "" : $"/{Uri.EscapeDataString(place)}");
+
+    /// <summary>Facts of the picked place, and of the elevator whose car it is.</summary>
+    public IEnumerable<FactRow> Facts() =>
+        PlaceFacts.Of(Place!, Plan, LocalNow).Concat(Elevator is null ? [] : PlaceFacts.Of(Elevator, Plan, LocalNow));
+
+    /// <summary>Ways out of the picked place, with the place that each leads to.</summary>
+    public IEnumerable<(Passage Passage, Place To)> Passages() =>
+        from passage in Plan.Passages
+        where passage.From == Place!.Number || passage.To == Place.Number
+        let other = passage.From == Place!.Number ? passage.To : passage.From
+        select (passage, Plan.Places.First(p => p.Number == other));
+
+    /// <summary>Mean people of today's 24 hours; empty where unknown.</summary>
+    public IEnumerable<(int Hour, double People)> Hours() => Place!.Occupancy is not { } profile
+        ? []
+        : Enumerable.Range(0, 24).Select(hour => (hour, Enumerable.Range(0, 4).Average(quarter => profile.At(LocalNow.DayOfWeek, new(hour, quarter * 15)))));
+
+    public string PeopleNow(Place place) =>
+        place.Occupancy is { } profile ? FloorPlanWords.People(profile.At(LocalNow.DayOfWeek, TimeOnly.FromDateTime(LocalNow.DateTime))) : "unknown";
+
+    /// <summary>Where journeys begin: the lowest level with a delivery room, else the lowest of all.</summary>
+    private static string FirstLevel(FloorPlan plan)
+    {
+        var levels = plan.Levels.OrderBy(level => level.ElevationMetres).ToList();
+        return (levels.Find(level => plan.Places.Any(p => p.Level == level.Id && p.Kind == PlaceKind.DeliveryRoom)) ?? levels[0]).Id;
+    }
+
+    private void Draw(IReadOnlyList<Closure> open)
+    {
+        var here = Places.Select(place => place.Number).ToHashSet();
+        var passages = Plan.Passages.Where(passage => here.Contains(passage.From) || here.Contains(passage.To)).Select(passage => passage.Id).ToHashSet();
+        var cars = Elevators.ToDictionary(elevator => elevator.Id, elevator => elevator.Car);
+        var touching = open.Where(closure => closure.Target switch
+        {
+            ClosureTarget.Place => here.Contains(closure.TargetId) || cars.ContainsValue(closure.TargetId),
+            ClosureTarget.Passage => passages.Contains(closure.TargetId),
+            ClosureTarget.Elevator => cars.ContainsKey(closure.TargetId),
+            _ => throw new ArgumentOutOfRangeException(nameof(open), closure.Target, "No words for this target."),
+        }).ToList();
+        Closures = [.. touching.Select(c => new ClosureWords(c.Target.ToString().ToLowerInvariant(), c.TargetId, Words(c), c.From <= _now))];
+        var inForce = touching.Where(closure => closure.From <= _now).ToList();
+        Drawing = new(Plan, Level.Id)
+        {
+            Description = $"{Level.Name}: {here.Count} places as links, north at the top. The table below has the same places.",
+            Picked = Place is null ? new HashSet<string>() : new HashSet<string> { Place.Number },
+            Address = number => Address(Level.Id, number),
+            Closed = inForce.Where(c => c.Target != ClosureTarget.Passage)
+                .GroupBy(c => c.Target == ClosureTarget.Elevator ? cars[c.TargetId] : c.TargetId).ToDictionary(group => group.Key, group => Words(group.First())),
+            ClosedPassages = inForce.Where(c => c.Target == ClosureTarget.Passage).Select(c => c.TargetId).ToHashSet(),
+        };
+    }
+
+    private string Words(Closure closure) =>
+        $"{closure.Reason}, {(closure.From <= _now ? "" : $"from {FloorPlanWords.Local(closure.From, Plan.TimeZone)} ")}until {FloorPlanWords.Local(closure.To, Plan.TimeZone)}; said by {closure.Source}";
+}
