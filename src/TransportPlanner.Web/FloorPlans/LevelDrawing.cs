@@ -8,6 +8,9 @@ public sealed class LevelDrawing
 {
     private const double MarginMetres = 2;
     private const double LabelMetres = 1.3;
+
+    /// <summary>Where a label is tried, as shares of a place's height: the middle first.</summary>
+    private static readonly double[] Heights = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9];
     private readonly double _minX;
     private readonly double _maxY;
 
@@ -64,25 +67,48 @@ public sealed class LevelDrawing
 
     private PlaceShape Shape(Place place)
     {
-        var anchor = place.StandingPoint ?? Middle(place.Outline);
         var corners = place.Outline.Corners;
-        var width = corners.Max(c => c.X) - corners.Min(c => c.X);
-        var height = corners.Max(c => c.Y) - corners.Min(c => c.Y);
-        var length = place.Number.Length * LabelMetres * 0.6;
-        return new(
-            place.Number, place.Name, place.Kind, place.CorridorClass, Points(corners), X(anchor), Y(anchor),
-            length <= width && LabelMetres <= height, length > width && length <= height && LabelMetres <= width);
+        var turned = corners.Select(c => new PlanPoint(c.Y, c.X)).ToList();
+        var length = place.Number.Length * LabelMetres * 0.62;
+        var upright = Room(corners, length);
+        var quarter = upright is null ? Room(turned, length) : null;
+        var anchor = upright ?? (quarter is { } q ? new(q.Y, q.X) : place.StandingPoint ?? Widest(corners));
+        return new(place.Number, place.Name, place.Kind, place.CorridorClass, Points(corners), X(anchor), Y(anchor), upright is not null, quarter is not null);
     }
 
-    /// <summary>The middle of the widest horizontal run at mid-height: inside the outline also where the centre is not.</summary>
-    private static PlanPoint Middle(Outline outline)
+    /// <summary>Where a label of that length lies wholly inside: nearest to mid-height, in the middle of the widest run there.</summary>
+    private static PlanPoint? Room(IReadOnlyList<PlanPoint> corners, double length)
     {
-        var corners = outline.Corners;
-        var y = (corners.Min(c => c.Y) + corners.Max(c => c.Y)) / 2 + 1e-6;
-        var crossings = new List<double>();
-        for (var i = 0; i < corners.Length; i++)
+        var (low, high) = (corners.Min(c => c.Y), corners.Max(c => c.Y));
+        foreach (var share in Heights)
         {
-            var (a, b) = (corners[i], corners[(i + 1) % corners.Length]);
+            var y = low + (high - low) * share;
+            var runs = new[] { y - LabelMetres / 2, y, y + LabelMetres / 2 }.Select(at => Run(corners, at)).ToList();
+            var (from, to) = (runs.Max(run => run.From), runs.Min(run => run.To));
+            if (to - from >= length)
+            {
+                return new((from + to) / 2, y);
+            }
+        }
+
+        return null;
+    }
+
+    private static PlanPoint Widest(IReadOnlyList<PlanPoint> corners)
+    {
+        var y = (corners.Min(c => c.Y) + corners.Max(c => c.Y)) / 2;
+        var (from, to) = Run(corners, y);
+        return new((from + to) / 2, y);
+    }
+
+    /// <summary>The widest stretch inside the outline at a height; an empty one outside.</summary>
+    private static (double From, double To) Run(IReadOnlyList<PlanPoint> corners, double height)
+    {
+        var y = height + 1e-6;
+        var crossings = new List<double>();
+        for (var i = 0; i < corners.Count; i++)
+        {
+            var (a, b) = (corners[i], corners[(i + 1) % corners.Count]);
             if (a.Y > y != b.Y > y)
             {
                 crossings.Add(a.X + (y - a.Y) / (b.Y - a.Y) * (b.X - a.X));
@@ -90,8 +116,8 @@ public sealed class LevelDrawing
         }
 
         crossings.Sort();
-        var best = crossings.Chunk(2).Where(pair => pair.Length == 2).DefaultIfEmpty([corners[0].X, corners[0].X]).MaxBy(pair => pair[1] - pair[0])!;
-        return new((best[0] + best[1]) / 2, y);
+        return crossings.Chunk(2).Where(pair => pair.Length == 2).Select(pair => (pair[0], pair[1]))
+            .DefaultIfEmpty((corners[0].X, corners[0].X)).MaxBy(run => run.Item2 - run.Item1);
     }
 
     private string X(PlanPoint point) => Number(point.X - _minX);

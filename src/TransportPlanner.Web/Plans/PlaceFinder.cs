@@ -14,6 +14,11 @@ public static class PlaceFinder
         // The list of the start page offers "D-2.14 delivery room 3": the number stands before the first space.
         var number = typed.Split(' ', 2)[0];
         var exact = plan.Places.Where(p => Same(p.Number, number) || Same(p.Number, typed)).ToList();
+        if (exact.Count == 0)
+        {
+            exact = [.. plan.Places.Where(p => p.Name.Equals(typed, StringComparison.OrdinalIgnoreCase))];
+        }
+
         if (exact.Count == 1)
         {
             return exact;

@@ -34,7 +34,7 @@ public sealed class Entries
             return value;
         }
 
-        var range = FormattableString.Invariant($"{least:0.##} to {most:0.##}");
+        var range = FormattableString.Invariant($"{least:0.###} to {most:0.###}");
         _problems.Add(new(field, $"{name}: give a number from {range}{(unit.Length > 0 ? " " : "")}{unit}; \"{typed.Trim()}\" is not."));
         return null;
     }

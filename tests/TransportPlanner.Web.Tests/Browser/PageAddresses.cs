@@ -16,6 +16,8 @@ public sealed record PageState(string Route)
 /// <summary>Every page of the application, for the checks that hold on all of them.</summary>
 public static class PageAddresses
 {
+    private const string FloorPlan = "/floor-plan/{site?}/{level?}/{place?}";
+
     public static readonly Dictionary<string, PageState> Own = new()
     {
         ["kit"] = new("/kit"),
@@ -33,6 +35,38 @@ public static class PageAddresses
                 await page.GetByRole(AriaRole.Heading, new() { Name = "What must travel" }).WaitForAsync();
             },
         },
+        ["gas"] = new("/gas"),
+        ["gas-refused"] = new("/gas")
+        {
+            Act = async page =>
+            {
+                await page.GetByLabel("Oxygen gauge", new() { Exact = true }).FillAsync("3200");
+                await page.GetByLabel("Oxygen cylinder", new() { Exact = true }).SelectOptionAsync("US-E");
+                await page.GetByLabel("Oxygen fraction").FillAsync("30");
+                await SendAsync(page, "Count the minutes");
+                await page.GetByText("Not counted.").WaitForAsync();
+            },
+        },
+        ["gas-counted"] = new("/gas")
+        {
+            Act = async page =>
+            {
+                await page.GetByLabel("Oxygen gauge", new() { Exact = true }).FillAsync("1500");
+                await page.GetByLabel("Oxygen cylinder", new() { Exact = true }).SelectOptionAsync("US-E");
+                await page.GetByLabel("Set flow, L/min").FillAsync("10");
+                await page.GetByLabel("Oxygen fraction").FillAsync("0.30");
+                await page.GetByLabel("Journey, minutes").FillAsync("9");
+                await page.GetByText("Air cylinder", new() { Exact = true }).First.ClickAsync();
+                await page.GetByLabel("Air gauge").FillAsync("1800");
+                await page.GetByLabel("Air cylinder", new() { Exact = true }).SelectOptionAsync("US-E-AIR");
+                await SendAsync(page, "Count the minutes");
+                await page.GetByRole(AriaRole.Heading, new() { Name = "Minutes of gas" }).WaitForAsync();
+            },
+        },
+        ["floor-plan"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan") },
+        ["floor-plan-place"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan/demonstration/2/D-2.11") },
+        ["floor-plan-elevator"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan/demonstration/2/C1") },
+        ["floor-plan-which"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan/demonstration/4?find=isolation") },
     };
 
     /// <summary>Pages that a library draws: they must not leave the origin, the rest of their design is not ours.</summary>

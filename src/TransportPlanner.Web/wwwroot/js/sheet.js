@@ -7,3 +7,9 @@ document.addEventListener('htmx:after:swap', showPrint);
 document.addEventListener('click', (event) => {
   if (event.target.closest('[data-print]')) print();
 });
+
+// A mark at a field is about what stood there when the page was sent: it goes once somebody types.
+document.addEventListener('input', (event) => {
+  event.target.removeAttribute('aria-invalid');
+  for (const error of event.target.closest('.field')?.querySelectorAll('.field-error') ?? []) error.remove();
+});

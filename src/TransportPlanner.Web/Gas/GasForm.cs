@@ -1,0 +1,138 @@
+using TransportPlanner.Core.Gas;
+
+namespace TransportPlanner.Web.Gas;
+
+/// <summary>One cylinder of the gas page, as typed. Every pressure is in the unit of the page.</summary>
+public sealed class CylinderEntry
+{
+    public string? Gauge { get; set; }
+    public string? Size { get; set; }
+    public string? LitresPerPsi { get; set; }
+    public string? WaterLitres { get; set; }
+    public string? LabelLitres { get; set; }
+    public string? LabelPressure { get; set; }
+    public string? Residual { get; set; }
+
+    /// <summary>True where something is typed that stands under <i>other ways to give the capacity</i>.</summary>
+    public bool HasOther => new[] { LitresPerPsi, WaterLitres, LabelLitres, LabelPressure, Residual }.Any(typed => !string.IsNullOrWhiteSpace(typed));
+
+    public bool IsEmpty => string.IsNullOrWhiteSpace(Gauge) && string.IsNullOrWhiteSpace(Size) && !HasOther;
+}
+
+/// <summary>What the gas page asks. Text as typed, so that nothing is lost when a value is refused.</summary>
+public sealed class GasForm
+{
+    /// <summary><c>psi</c>, <c>bar</c> or <c>kPa</c>.</summary>
+    public string PressureUnit { get; set; } = "psi";
+    public CylinderEntry Oxygen { get; set; } = new();
+    public CylinderEntry SecondOxygen { get; set; } = new();
+    public CylinderEntry Air { get; set; } = new();
+    public string? Flow { get; set; }
+    public string? OxygenFraction { get; set; }
+    public string? JourneyMinutes { get; set; }
+    public AirSource AirSource { get; set; }
+    public string? DriveFlow { get; set; }
+    public GasKind DriveGas { get; set; }
+    public string? Bleed { get; set; }
+    public string? Celsius { get; set; }
+
+    public bool HasDevice => new[] { DriveFlow, Bleed, Celsius }.Any(typed => !string.IsNullOrWhiteSpace(typed));
+}
+
+/// <summary>Turns what was typed on the gas page into the request that the API takes.</summary>
+internal static class GasFormReader
+{
+    /// <summary>Null where something is missing, in <paramref name="missing"/>, or refused, in <paramref name="refused"/>.</summary>
+    public static GasSupplyRequest? Read(GasForm form, Entries refused, Entries missing)
+    {
+        const decimal MostFlow = (decimal)GasDemand.MaxLitresPerMinute;
+        var flow = refused.Number("Flow", "Set flow", form.Flow, (decimal)GasDemand.MinLitresPerMinute, MostFlow, "L/min");
+        var fraction = refused.Number("OxygenFraction", "Oxygen fraction (30 percent is 0.30)", form.OxygenFraction, GasDemand.MinOxygenFraction, GasDemand.MaxOxygenFraction, "");
+        var journey = refused.Number("JourneyMinutes", "Journey", form.JourneyMinutes, 0.1m, GasRequest.MaxJourneyMinutes, "min");
+        var drive = refused.Number("DriveFlow", "Drive gas", form.DriveFlow, 0, MostFlow, "L/min");
+        var bleed = refused.Number("Bleed", "Blender bleed", form.Bleed, 0, MostFlow, "L/min");
+        var celsius = refused.Number("Celsius", "Cylinder temperature", form.Celsius, GasRequest.MinCelsius, GasRequest.MaxCelsius, "°C");
+        missing.Need("Oxygen.Gauge", !form.Oxygen.IsEmpty, "the oxygen gauge and cylinder");
+        missing.Need("Flow", !string.IsNullOrWhiteSpace(form.Flow), "the set flow");
+        missing.Need("OxygenFraction", !string.IsNullOrWhiteSpace(form.OxygenFraction), "the oxygen fraction");
+        CylinderRequest?[] cylinders =
+        [
+            Cylinder("Oxygen", "oxygen", GasKind.Oxygen, form.Oxygen, form.PressureUnit, refused, missing),
+            Cylinder("SecondOxygen", "second oxygen", GasKind.Oxygen, form.SecondOxygen, form.PressureUnit, refused, missing),
+            Cylinder("Air", "air", GasKind.Air, form.Air, form.PressureUnit, refused, missing),
+        ];
+        return refused.Problems.Count + missing.Problems.Count > 0
+            ? null
+            : new()
+            {
+                JourneyMinutes = journey,
+                Demand = new()
+                {
+                    FlowLitresPerMinute = flow!.Value,
+                    OxygenFraction = fraction!.Value,
+                    DriveGasLitresPerMinute = drive ?? 0,
+                    DriveGas = form.DriveGas,
+                    BleedLitresPerMinute = bleed ?? 0,
+                    AirSource = form.AirSource,
+                },
+                Cylinders = [.. cylinders.OfType<CylinderRequest>()],
+                CylinderTemperatureCelsius = celsius,
+            };
+    }
+
+    private static CylinderRequest? Cylinder(string field, string name, GasKind gas, CylinderEntry typed, string unit, Entries refused, Entries missing)
+    {
+        if (typed.IsEmpty)
+        {
+            return null;
+        }
+
+        var most = unit switch { "psi" => 3_300m, "bar" => 300m, _ => 30_000m };
+        var start = $"{char.ToUpperInvariant(name[0])}{name[1..]}";
+        var gauge = refused.Number($"{field}.Gauge", $"{start} gauge", typed.Gauge, 0, most, unit);
+        var residual = refused.Number($"{field}.Residual", $"{start} residual", typed.Residual, 0, most, unit);
+        var factor = refused.Number($"{field}.LitresPerPsi", $"{start} litres per psi", typed.LitresPerPsi, 0.001m, CylinderCapacity.MaxLitresPerPsi, "L/psi");
+        var water = refused.Number($"{field}.WaterLitres", $"{start} water capacity", typed.WaterLitres, 0.1m, CylinderCapacity.MaxWaterLitres, "L");
+        var label = refused.Number($"{field}.LabelLitres", $"{start} label litres", typed.LabelLitres, 1, CylinderCapacity.MaxLabelLitres, "L");
+        var full = refused.Number($"{field}.LabelPressure", $"{start} label pressure", typed.LabelPressure, 1, most, unit);
+        List<string> ways =
+        [
+            .. new[] { ("the size", typed.Size), ("litres per psi", typed.LitresPerPsi), ("the water capacity", typed.WaterLitres), ("the label", typed.LabelLitres) }
+                .Where(way => !string.IsNullOrWhiteSpace(way.Item2)).Select(way => $"{way.Item1} ({way.Item2!.Trim()})"),
+        ];
+        missing.Need($"{field}.Gauge", !string.IsNullOrWhiteSpace(typed.Gauge), $"the reading of the {name} gauge, in {unit}");
+        missing.Need($"{field}.Size", ways.Count > 0, $"the {name} cylinder: its size, or another way to give its capacity");
+        missing.Need($"{field}.LabelPressure", string.IsNullOrWhiteSpace(typed.LabelLitres) || !string.IsNullOrWhiteSpace(typed.LabelPressure), $"the pressure on the {name} label, in {unit}");
+        missing.Need($"{field}.LabelLitres", string.IsNullOrWhiteSpace(typed.LabelPressure) || !string.IsNullOrWhiteSpace(typed.LabelLitres), $"the litres on the {name} label");
+        refused.Need($"{field}.Size", ways.Count < 2, $"{start} cylinder: the capacity is given {ways.Count} times, by {string.Join(" and by ", ways)}. Keep one and empty the rest.");
+        if (refused.Problems.Concat(missing.Problems).Any(problem => problem.Field.StartsWith($"{field}.", StringComparison.Ordinal)))
+        {
+            return null;
+        }
+
+        var request = new CylinderRequest
+        {
+            Gas = gas,
+            SizeId = string.IsNullOrWhiteSpace(typed.Size) ? null : typed.Size.Trim(),
+            LitresPerPsi = factor,
+            WaterCapacityLitres = water,
+            LabelLitres = label,
+            LabelPsi = unit == "psi" ? full : null,
+            LabelBar = unit switch { "bar" => full, "kPa" => full / 100, _ => null },
+            GaugePsi = unit == "psi" ? gauge : null,
+            GaugeBar = unit == "bar" ? gauge : null,
+            GaugeKpa = unit == "kPa" ? gauge : null,
+            ResidualPsi = unit == "psi" ? residual : null,
+            ResidualBar = unit == "bar" ? residual : null,
+            ResidualKpa = unit == "kPa" ? residual : null,
+        };
+        var lookup = request.FindSize();
+        refused.Need($"{field}.Size", lookup is null or CylinderLookup.Found, $"{start} cylinder: {lookup}");
+        foreach (var words in request.Validate(new(request)))
+        {
+            refused.Need($"{field}.Gauge", given: false, $"{start} gauge: {words.ErrorMessage}");
+        }
+
+        return request;
+    }
+}

@@ -1,0 +1,57 @@
+using System.Globalization;
+using TransportPlanner.Core.Gas;
+
+namespace TransportPlanner.Web.Gas;
+
+/// <summary>The answer about gas in the words of its pages.</summary>
+public static class GasWords
+{
+    public static string Of(GasKind gas) => gas == GasKind.Oxygen ? "oxygen" : "air";
+
+    public static string Of(GasBasis? basis) => basis switch
+    {
+        GasBasis.Trade => "trade",
+        GasBasis.RealGas => "real gas",
+        GasBasis.Mixed => "mixed, by cylinder",
+        _ => "–",
+    };
+
+    /// <summary>Which gas ends first, in one sentence.</summary>
+    public static string Limiting(GasSupplyResponse supply) => supply.LimitingGas switch
+    {
+        LimitingGas.Oxygen => $"Oxygen ends first: {supply.Minutes} min.",
+        LimitingGas.Air => $"Air ends first: {supply.Minutes} min.",
+        LimitingGas.Equal => $"Oxygen and air end together: {supply.Minutes} min.",
+        _ => "No cylinder is drawn.",
+    };
+
+    /// <summary><c>twice-the-journey</c> as <c>twice the journey</c>.</summary>
+    public static string Rule(string rule) => rule.Replace('-', ' ');
+
+    /// <summary>Met, or short by how many minutes, rounded up.</summary>
+    public static string Verdict(RuleResponse rule) =>
+        rule.Met ? "met" : string.Create(CultureInfo.InvariantCulture, $"short by {Math.Ceiling(rule.RequiredMinutes - rule.AvailableMinutes):0} min");
+
+    /// <summary>Minutes to a tenth, rounded down; a figure that cannot be computed is unknown, one that is not needed is a dash.</summary>
+    public static string Minutes(decimal? minutes, GasResponse gas) =>
+        minutes is { } known ? (Math.Floor(known * 10) / 10).ToString("0.0", CultureInfo.InvariantCulture) : gas.Minutes is null ? "–" : "unknown";
+
+    public static string Number(decimal value) => value.ToString("#,0.###", CultureInfo.InvariantCulture);
+
+    public static string Region(string region) => region switch
+    {
+        "US" => "United States",
+        "UK" => "United Kingdom",
+        "AU" => "Australia",
+        "DE" => "Germany",
+        "IN" => "India",
+        _ => "International",
+    };
+
+    /// <summary>A size as one compares it with the label: name, litres, pressure, and how the litres are known where nobody published them.</summary>
+    public static string Size(CylinderSize size)
+    {
+        var litres = size.LeastLitres == size.MostLitres ? Number(size.LeastLitres) : $"{Number(size.LeastLitres)}–{Number(size.MostLitres)}";
+        return $"{size.Size}{(size.OtherName is { } other ? $" ({other})" : "")}, {Region(size.Region)}: {litres} L at {size.Full}{(size.Provenance == "memory" ? ", from memory" : "")}";
+    }
+}
