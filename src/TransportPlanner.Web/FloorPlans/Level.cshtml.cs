@@ -3,7 +3,6 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.EntityFrameworkCore;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Web.Data;
-using TransportPlanner.Web.Plans;
 
 namespace TransportPlanner.Web.FloorPlans;
 

@@ -13,3 +13,15 @@ document.addEventListener('input', (event) => {
   event.target.removeAttribute('aria-invalid');
   for (const error of event.target.closest('.field')?.querySelectorAll('.field-error') ?? []) error.remove();
 });
+
+// Figures never stand as the answer to an entry that was not counted.
+for (const name of ['htmx:error', 'htmx:response:error']) {
+  document.addEventListener(name, ({ detail }) => {
+    const answer = detail.ctx?.target;
+    if (!answer || answer.querySelector('.stale')) return;
+    const words = document.createElement('p');
+    words.className = 'attend stale';
+    words.textContent = 'The planner did not answer. What stands below is of an earlier entry: press the button to send this one.';
+    answer.prepend(words);
+  });
+}

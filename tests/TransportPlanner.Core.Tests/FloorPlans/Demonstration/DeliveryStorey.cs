@@ -62,7 +62,7 @@ internal static class DeliveryStorey
             new("C-2.41", "Blood store", RoomType.Store, 6.2),
             new("C-2.42", "Near-patient laboratory", RoomType.Staff, 6.2));
         storey.Room("C-2.43", "Recovery bay", RoomType.Recovery, 66.4, 6, 72.2, 12);
-        storey.Room("C-2.44", "Sterile goods", RoomType.Store, 72.2, 6, 78, 12);
+        storey.Room("C-2.44", "Surgical goods", RoomType.Store, 72.2, 6, 78, 12);
         storey.Door("C-2.43", "HC-2.04", DoorType.Sliding);
         storey.Door("C-2.44", "HC-2.04", DoorType.Double);
     }
@@ -103,7 +103,7 @@ internal static class DeliveryStorey
             new("C-2.33", "Staff room", RoomType.Staff, 6),
             new("C-2.34", "On-call room 1", RoomType.Office, 6),
             new("C-2.35", "On-call room 2", RoomType.Office, 6),
-            new("C-2.36", "Sterile store", RoomType.Store, 6) { Door = DoorType.Double },
+            new("C-2.36", "Instrument store", RoomType.Store, 6) { Door = DoorType.Double },
             new("C-2.37", "Anesthetists' office", RoomType.Office, 6),
             new("C-2.38", "Equipment store", RoomType.Store, 6) { Door = DoorType.Bed },
             new("C-2.39", "Team leader", RoomType.Office, 6));
@@ -140,7 +140,7 @@ internal static class DeliveryStorey
     {
         storey.Row(
             Wing.East, Band.SouthRooms, Side.North, "HC", null, 78,
-            new("R-2.31", "Sterile store, east", RoomType.Store, 6) { Door = DoorType.Double },
+            new("R-2.31", "Instrument store, east", RoomType.Store, 6) { Door = DoorType.Double },
             new("R-2.32", "Anesthesia workroom", RoomType.Staff, 6));
         storey.Row(
             Wing.East, Band.SouthRooms, Side.North, "HC", null, 97,

@@ -71,15 +71,15 @@ internal static class ServiceStorey
             new("S-0.14", "Water plant", RoomType.Plant, 12));
         storey.Row(
             Wing.East, Band.DeepSouth, Side.North, "H", null, 78,
-            new Bay("S-0.15", "Sterile supply, packing", Works, 14) { Door = DoorType.Double });
+            new Bay("S-0.15", "Central supply, packing", Works, 14) { Door = DoorType.Double });
         storey.Row(
             Wing.East, Band.DeepSouth, Side.North, "H", null, 94.4,
-            new("S-0.16", "Sterile supply, store", RoomType.Store, 13.6) { Door = DoorType.Double },
+            new("S-0.16", "Central supply, store", RoomType.Store, 13.6) { Door = DoorType.Double },
             new("S-0.17", "Archive", RoomType.Store, 12),
             new("S-0.18", "Medical engineering", Works, 12) { Alcove = true });
         storey.Row(
             Wing.East, Band.InnerNorth, Side.South, "H", "HS", 78,
-            new("S-0.19", "Sterile supply, washing", Works, 12) { Door = DoorType.Leaf.Wide(800), Back = DoorType.Double },
+            new("S-0.19", "Central supply, washing", Works, 12) { Door = DoorType.Leaf.Wide(800), Back = DoorType.Double },
             new("S-0.20", "Pharmacy store", RoomType.Store, 12) { Door = DoorType.Bed.Behind(AccessControl.Code) },
             new("S-0.23", "Data centre", RoomType.Plant, 12),
             new("S-0.24", "Air handling", RoomType.Plant, 12));

@@ -1,6 +1,6 @@
 using TransportPlanner.Core.FloorPlans;
 
-namespace TransportPlanner.Web.Plans;
+namespace TransportPlanner.Web.FloorPlans;
 
 /// <summary>Finds the place somebody typed: a number, a number in another spelling, or words of the name.</summary>
 public static class PlaceFinder

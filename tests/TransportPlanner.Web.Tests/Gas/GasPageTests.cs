@@ -1,0 +1,171 @@
+using System.Text;
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using AngleSharp.Dom;
+using AngleSharp.Html.Dom;
+using AngleSharp.Html.Parser;
+
+namespace TransportPlanner.Web.Tests.Gas;
+
+public sealed class GasPageTests(PlannerApplication application) : IClassFixture<PlannerApplication>
+{
+    private static readonly (string Name, string Value)[] Enough =
+    [
+        ("Oxygen.Gauge", "1100"), ("Oxygen.Size", "US-E"), ("Air.Gauge", "1800"), ("Air.Size", "US-E-AIR"),
+        ("Flow", "10"), ("OxygenFraction", "0.30"), ("JourneyMinutes", "9"),
+    ];
+
+    private async Task<IDocument> Post(params (string Name, string Value)[] typed)
+    {
+        using var client = application.CreateClient();
+        var empty = new HtmlParser().ParseDocument(await client.GetStringAsync("/gas"));
+        var fields = typed.ToDictionary(field => $"Form.{field.Name}", field => field.Value);
+        fields["__RequestVerificationToken"] = ((IHtmlInputElement)empty.QuerySelector("[name=__RequestVerificationToken]")!).Value;
+        fields.TryAdd("Form.PressureUnit", "psi");
+        using var form = new FormUrlEncodedContent(fields);
+        var response = await client.PostAsync("/gas", form);
+        response.EnsureSuccessStatusCode();
+        Assert.Equal("/gas", response.RequestMessage!.RequestUri!.PathAndQuery);
+        return new HtmlParser().ParseDocument(await response.Content.ReadAsStringAsync());
+    }
+
+    private static (string Name, string Value)[] With(params (string Name, string Value)[] changed) =>
+        [.. Enough.Where(field => changed.All(c => c.Name != field.Name)), .. changed];
+
+    private static string Text(INode? node) => Regex.Replace(node?.TextContent ?? "", @"\s+", " ").Trim();
+
+    private static string Answer(IDocument page) => Text(page.QuerySelector("#answer"));
+
+    private static string? Value(IDocument page, string field) => page.GetElementById(field) switch
+    {
+        IHtmlInputElement input => input.Value,
+        IHtmlSelectElement select => select.Value,
+        _ => null,
+    };
+
+    [Theory]
+    [InlineData("psi", """{ "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1100 }, { "gas": "air", "sizeId": "US-E-AIR", "gaugePsi": 1800 }""")]
+    [InlineData("bar", """{ "gas": "oxygen", "waterCapacityLitres": 2, "gaugeBar": 150, "residualBar": 14 }, { "gas": "air", "labelLitres": 400, "labelBar": 200, "gaugeBar": 120 }""")]
+    [InlineData("kPa", """{ "gas": "oxygen", "litresPerPsi": 0.28, "gaugeKpa": 9000 }, { "gas": "oxygen", "sizeId": "US-D", "gaugeKpa": 8000 }, { "gas": "air", "waterCapacityLitres": 3, "gaugeKpa": 12000 }""")]
+    public async Task The_page_gives_what_the_api_gives_for_the_same_input(string unit, string cylinders)
+    {
+        var json = $$"""
+            { "journeyMinutes": 9, "cylinderTemperatureCelsius": 24, "cylinders": [ {{cylinders}} ],
+              "demand": { "flowLitresPerMinute": 10, "oxygenFraction": 0.30, "driveGasLitresPerMinute": 1, "driveGas": "air", "bleedLitresPerMinute": 0.5 } }
+            """;
+        using var client = application.CreateClient();
+        using var content = new StringContent(json, Encoding.UTF8, "application/json");
+        var api = JsonNode.Parse(await (await client.PostAsync("/api/v1/gas-supply", content)).Content.ReadAsStringAsync())!;
+        List<(string, string)> typed =
+        [
+            ("PressureUnit", unit), ("Flow", "10"), ("OxygenFraction", "0,30"), ("JourneyMinutes", "9"), ("Celsius", "24"), ("DriveFlow", "1"), ("DriveGas", "Air"), ("Bleed", "0.5"),
+        ];
+        var oxygen = 0;
+        foreach (var cylinder in JsonNode.Parse($"[{cylinders}]")!.AsArray())
+        {
+            var prefix = $"{cylinder!["gas"]}" == "air" ? "Air" : oxygen++ == 0 ? "Oxygen" : "SecondOxygen";
+            typed.AddRange(cylinder.AsObject().Where(member => member.Key != "gas").Select(member => ($"{prefix}.{Field(member.Key)}", $"{member.Value}")));
+        }
+
+        var page = await Post([.. typed]);
+
+        var figures = page.QuerySelectorAll("#answer .figure").Select(Text).ToList();
+        var gases = api["gases"]!.AsArray();
+        Assert.Equal([.. gases.Select(gas => $"{gas!["minutes"]} min"), $"{api["oxygenAlone"]!["minutes"]} min"], figures);
+        var answer = Answer(page);
+        foreach (var gas in gases)
+        {
+            Assert.Contains($"at least {gas!["minutesLow"]} min, with gauge and flowmeter error", answer);
+            Assert.Contains($"{gas["working"]}", answer);
+            Assert.Contains($"{gas["flowWorking"]}", answer);
+        }
+
+        Assert.Contains($"ends first: {api["minutes"]} min.", answer);
+        Assert.Contains($"{api["oxygenAlone"]!["working"]}", answer);
+        Assert.All(api["rules"]!.AsArray(), rule => Assert.Contains($"{rule!["working"]}", answer));
+        Assert.All(api["cautions"]!.AsArray(), caution => Assert.Contains($"{caution}", answer));
+        Assert.Contains("Counted 2026-05-04 ", answer);
+    }
+
+    private static string Field(string member) => member switch
+    {
+        "sizeId" => "Size",
+        "litresPerPsi" => "LitresPerPsi",
+        "waterCapacityLitres" => "WaterLitres",
+        "labelLitres" => "LabelLitres",
+        _ when member.StartsWith("label", StringComparison.Ordinal) => "LabelPressure",
+        _ when member.StartsWith("gauge", StringComparison.Ordinal) => "Gauge",
+        _ => "Residual",
+    };
+
+    // 616 L at 2,200 psi: Virginia Office of Emergency Medical Services, Oxygen Cylinder Guidance, 2010. (1100 - 200) x 616 / 2200 = 252 L, at 10 L/min 25 min.
+    [Fact]
+    public async Task A_rule_that_is_met_and_one_that_is_short_say_so_in_words_with_both_figures()
+    {
+        var page = await Post(Enough);
+
+        var rows = page.QuerySelectorAll("#answer table").First(table => Text(table).Contains("verdict")).QuerySelectorAll("tbody tr").Select(Text);
+        Assert.Equal(["twice the journey18 min25 minmet", "journey plus 30 minutes39 min25 minshort by 14 min"], rows.Select(row => row.Replace("min ", "min").Replace(" min", " min")));
+    }
+
+    [Theory]
+    [InlineData("OxygenFraction", "30", "Oxygen fraction (30 percent is 0.30): give a number from 0.21 to 1; \"30\" is not.")]
+    [InlineData("Flow", "0", "Set flow: give a number from 0.01 to 30 L/min; \"0\" is not.")]
+    [InlineData("Oxygen.Gauge", "2500", "2500 psi is above 110 percent of this cylinder's full pressure of 2200 psi")]
+    [InlineData("Oxygen.Gauge", "9000", "Oxygen gauge: give a number from 0 to 3300 psi; \"9000\" is not.")]
+    [InlineData("Oxygen.Gauge", "full", "Oxygen gauge: give a number from 0 to 3300 psi; \"full\" is not.")]
+    [InlineData("Oxygen.WaterLitres", "4.7", "Oxygen cylinder: the capacity is given 2 times, by the size (US-E) and by the water capacity (4.7). Keep one and empty the rest.")]
+    [InlineData("JourneyMinutes", "-3", "Journey: give a number from 0.1 to 1440 min; \"-3\" is not.")]
+    [InlineData("Celsius", "80", "Cylinder temperature: give a number from -20 to 50 °C; \"80\" is not.")]
+    public async Task A_bad_figure_is_named_with_its_field_and_nothing_typed_is_lost(string field, string value, string words)
+    {
+        var typed = With((field, value));
+
+        var page = await Post(typed);
+
+        Assert.Contains(words, Answer(page));
+        Assert.Empty(page.QuerySelectorAll("#answer .figure"));
+        Assert.All(typed, entry => Assert.Equal(entry.Value, Value(page, entry.Name)));
+        Assert.All(page.QuerySelectorAll("#answer .attend a"), link => Assert.NotNull(page.GetElementById(link.GetAttribute("href")![1..])));
+    }
+
+    [Fact]
+    public async Task A_letter_without_a_country_is_refused_with_the_countries_to_choose_from()
+    {
+        var page = await Post(With(("Oxygen.Size", "E")));
+
+        Assert.Contains("'E' means different cylinders in different countries", Answer(page));
+        Assert.Contains("US-E", Answer(page));
+        Assert.Contains("UK-E", Answer(page));
+    }
+
+    [Fact]
+    public async Task A_gauge_below_the_residual_is_zero_minutes_with_a_caution()
+    {
+        var page = await Post(With(("Oxygen.Gauge", "150")));
+
+        Assert.Contains("Oxygen ends first: 0 min.", Answer(page));
+        Assert.Contains("150 psi is not above the residual of 200 psi", Answer(page));
+    }
+
+    [Fact]
+    public async Task What_is_still_to_be_given_is_listed_without_an_alarm()
+    {
+        var page = await Post(("Oxygen.Gauge", "1100"));
+
+        Assert.Equal("Still to give: the set flow; the oxygen fraction; the oxygen cylinder: its size, or another way to give its capacity.", Answer(page));
+        Assert.Equal("1100", Value(page, "Oxygen.Gauge"));
+    }
+
+    [Fact]
+    public async Task Each_size_names_its_country_litres_and_pressure()
+    {
+        using var client = application.CreateClient();
+        var page = new HtmlParser().ParseDocument(await client.GetStringAsync("/gas"));
+
+        var options = page.QuerySelectorAll("[id='Oxygen.Size'] option[value]:not([value=''])").Select(Text).ToList();
+
+        Assert.NotEmpty(options);
+        Assert.All(options, option => Assert.Matches(@", (United States|United Kingdom|Australia|Germany|India|International): [\d,]+(–[\d,]+)? L at \d+ (psi|bar)", option));
+    }
+}
