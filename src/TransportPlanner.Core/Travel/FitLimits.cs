@@ -92,18 +92,27 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
         return Finish(check, name);
     }
 
-    /// <summary>Longest box of the conveyance's width, clearance included, that turns between two widths; null where a width is unknown.</summary>
+    /// <summary>Longest box of the conveyance's width, clearance included, that turns between two widths; 0 where it does not even enter, null where a width is unknown.</summary>
     internal double? LongestBox(Turn turn) => turn.WidthBeforeMillimetres < 0 || turn.WidthAfterMillimetres < 0 ? null
         : turn.WidthBeforeMillimetres == 0 || turn.WidthAfterMillimetres == 0 ? 0
         : CornerFit.LongestBox(turn.WidthBeforeMillimetres / 1_000.0, turn.WidthAfterMillimetres / 1_000.0, WidthNeeded);
 
     internal Obstacle? Corner(string place, Turn turn, double? longestBox)
     {
-        var needed = _conveyance.Length.Metres;
-        return longestBox is { } longest ? longest >= needed ? null : new(
-                LimitKind.Corner, ClosureTarget.Place, place, longest, needed, string.Create(CultureInfo.InvariantCulture,
-                    $"the turn in place {place} is {Figure.Length.Difference(needed - longest)} too tight ({Figure.Length.Show(longest)} is the longest box {WidthNeeded:0.00} m wide that turns from {turn.WidthBeforeMillimetres / 1_000.0:0.00} m into {turn.WidthAfterMillimetres / 1_000.0:0.00} m, {Figure.Length.Show(needed)} needed)"))
-            : query.AvoidUnknown ? Checklist.Avoided(UnknownCorner(place)) : null;
+        if (longestBox is not { } longest)
+        {
+            return query.AvoidUnknown ? Checklist.Avoided(UnknownCorner(place)) : null;
+        }
+
+        var (before, after, needed) = (turn.WidthBeforeMillimetres / 1_000.0, turn.WidthAfterMillimetres / 1_000.0, _conveyance.Length.Metres);
+        var narrow = Math.Min(before, after);
+        return longest >= needed ? null
+            : longest <= 0 ? new(
+                LimitKind.ClearWidth, ClosureTarget.Place, place, narrow, WidthNeeded,
+                $"place {place} is {Figure.Length.Difference(WidthNeeded - narrow)} too narrow at a turn ({Figure.Length.Show(narrow)} clear, {Figure.Length.Show(WidthNeeded)} needed, from the outlines and doors)")
+            : new(
+                LimitKind.Corner, ClosureTarget.Place, place, longest, needed,
+                $"the turn in place {place} is {Figure.Length.Difference(needed - longest)} too tight ({Figure.Length.Show(longest)} is the longest box {Figure.Length.Show(WidthNeeded)} wide that turns from {Figure.Length.Show(before)} into {Figure.Length.Show(after)}, {Figure.Length.Show(needed)} needed)");
     }
 
     internal static UnknownLimit UnknownCorner(string place) =>

@@ -53,7 +53,7 @@ public sealed class TravelProfile
         return new(graph, query);
     }
 
-    /// <summary>The first hard limit that fails on an arc, in the order of travel; null where the conveyance passes, unknown limits included.</summary>
+    /// <summary>The first hard limit that fails on an arc: of the place, the car, the passage at its end, then of its turns. Null where the conveyance passes, unknown limits included.</summary>
     public Obstacle? ObstacleOf(int arc)
     {
         if (_places[Graph.ArcPlace[arc]].Obstacle is { } inPlace)
@@ -66,6 +66,11 @@ public sealed class TravelProfile
             return inCar;
         }
 
+        if (PassageAtEnd(arc) is { } passage && _passages[passage].Obstacle is { } atEnd)
+        {
+            return atEnd;
+        }
+
         foreach (var turn in Graph.ArcTurns[arc])
         {
             if (_limits.Corner(NumberOf(arc), turn, _longestBoxes[Widths(turn)]) is { } corner)
@@ -74,7 +79,7 @@ public sealed class TravelProfile
             }
         }
 
-        return PassageAtEnd(arc) is { } passage ? _passages[passage].Obstacle : null;
+        return null;
     }
 
     /// <summary>Every check that could not be made on an arc. Empty: all were made.</summary>

@@ -112,6 +112,29 @@ public sealed class TravelProfileTests
     }
 
     [Fact]
+    public void A_corridor_narrower_than_the_incubator_at_a_turn_is_too_narrow_and_not_too_tight()
+    {
+        var graph = new Sketch().Area("Hall", PlaceKind.Corridor, (0, 0), (10, 0), (10, 10), (9.2, 10), (9.2, 2), (0, 2))
+            .Room("West", -5, 0, 0, 2, PlaceKind.Room).Room("North", 9.2, 10, 10, 15, PlaceKind.Room)
+            .Door("West", "Hall", 0.9).Door("Hall", "North", 0.9).WithPassage("Hall/North", door => door with { ClearWidth = Width(0.9) }).Graph;
+
+        var obstacle = Obstacle(graph, Query, "Hall", "Hall/North");
+
+        Assert.Equal(
+            "place Hall is 5 cm too narrow at a turn (0.80 m clear, 0.85 m needed, from the outlines and doors)", obstacle!.Sentence);
+        Assert.Equal(LimitKind.ClearWidth, obstacle.Kind);
+    }
+
+    [Fact]
+    public void A_narrow_door_is_named_before_the_turn_that_leads_to_it()
+    {
+        var graph = new Sketch().Room("Hall", 0, 0, 30, 4).Room("West", -5, 0, 0, 4, PlaceKind.Room).Room("South", 20, -5, 24, 0, PlaceKind.Room)
+            .Door("West", "Hall").Door("Hall", "South", 0.8).Graph;
+
+        Assert.StartsWith("door Hall/South is 5 cm too narrow", Obstacle(graph, Query, "Hall", "Hall/South")!.Sentence);
+    }
+
+    [Fact]
     public void Nobody_carries_an_incubator_on_stairs() =>
         Assert.Equal(
             LimitKind.StairFlight,
