@@ -52,6 +52,6 @@ public static class GasWords
     public static string Size(CylinderSize size)
     {
         var litres = size.LeastLitres == size.MostLitres ? Number(size.LeastLitres) : $"{Number(size.LeastLitres)}–{Number(size.MostLitres)}";
-        return $"{size.Size}{(size.OtherName is { } other ? $" ({other})" : "")}, {Region(size.Region)}: {litres} L at {size.Full}{(size.Provenance == "memory" ? ", from memory" : "")}";
+        return $"{size.Size}, {Region(size.Region)}: {litres} L at {size.Full}{(size.OtherName is { } other ? $", also {other}" : "")}{(size.Provenance == "memory" ? ", from memory" : "")}";
     }
 }
