@@ -22,7 +22,7 @@ public sealed record FloorPlanReading
 
 /// <summary>
 /// The exchange format of a floor plan: one GeoJSON FeatureCollection (RFC 7946) per site, in local metres. The page
-/// <c>docs/floor-plan.md</c> describes every property.
+/// <c>docs/floor-plans.md</c> describes every property.
 /// </summary>
 public static class FloorPlanGeoJson
 {

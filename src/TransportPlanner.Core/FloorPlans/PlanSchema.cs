@@ -2,7 +2,7 @@ using TransportPlanner.Core.Units;
 
 namespace TransportPlanner.Core.FloorPlans;
 
-/// <summary>Every property of the exchange format, once, with its range. <c>docs/floor-plan.md</c> is the same list in words.</summary>
+/// <summary>Every property of the exchange format, once, with its range. <c>docs/floor-plans.md</c> is the same list in words.</summary>
 internal static class PlanSchema
 {
     internal enum FeatureKind

@@ -5,7 +5,7 @@ namespace TransportPlanner.Core.Tests.FloorPlans;
 
 public sealed partial class FloorPlanPageTests
 {
-    private static readonly string Page = File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "docs", "floor-plan.md"));
+    private static readonly string Page = File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "docs", "floor-plans.md"));
     private static readonly string[] Examples = [.. JsonBlock().Matches(Page).Select(match => match.Groups[1].Value)];
 
     [Fact]
