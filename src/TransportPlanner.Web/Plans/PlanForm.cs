@@ -1,6 +1,8 @@
 using System.Globalization;
-using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Gas;
 using TransportPlanner.Core.Precautions;
+using TransportPlanner.Web.Gas;
+using TransportPlanner.Web.Http;
 
 namespace TransportPlanner.Web.Plans;
 
@@ -36,4 +38,44 @@ public sealed class PlanForm
     public bool HeldElevators { get; set; } = true;
     public bool WithHelper { get; set; } = true;
     public bool AvoidUnknown { get; set; }
+
+    /// <summary>The form as it would have been filled in for an earlier request.</summary>
+    internal static PlanForm From(PlanRequest given, int? weightGrams, int? gestationWeeks, string timeZone)
+    {
+        static string? Text(double? value) => value?.ToString("0.####", CultureInfo.InvariantCulture);
+        static string? Reading(CylinderRequest? cylinder) =>
+            (cylinder?.GaugePsi ?? cylinder?.GaugeBar ?? cylinder?.GaugeKpa)?.ToString("0.##", CultureInfo.InvariantCulture);
+        var oxygen = given.Cylinders.FirstOrDefault(c => c.Gas == GasKind.Oxygen);
+        var air = given.Cylinders.FirstOrDefault(c => c.Gas == GasKind.Air);
+        var first = oxygen ?? air;
+        return new()
+        {
+            From = given.From,
+            To = given.To,
+            Support = given.Support,
+            Airborne = given.Precautions.Contains(Precaution.Airborne),
+            Droplet = given.Precautions.Contains(Precaution.Droplet),
+            Contact = given.Precautions.Contains(Precaution.Contact),
+            PressureUnit = first?.GaugeBar is not null ? "bar" : first?.GaugeKpa is not null ? "kPa" : "psi",
+            OxygenGauge = Reading(oxygen),
+            OxygenSize = oxygen?.SizeId,
+            AirGauge = Reading(air),
+            AirSize = air?.SizeId,
+            Flow = Text(given.Demand?.FlowLitresPerMinute),
+            OxygenFraction = Text(given.Demand?.OxygenFraction),
+            WeightGrams = weightGrams?.ToString(CultureInfo.InvariantCulture),
+            GestationWeeks = gestationWeeks?.ToString(CultureInfo.InvariantCulture),
+            DepartAt = given.DepartAt is { } departAt
+                ? TimeZoneInfo.ConvertTime(departAt, TimeZoneInfo.FindSystemTimeZoneById(timeZone)).ToString("yyyy-MM-ddTHH:mm", CultureInfo.InvariantCulture)
+                : null,
+            LengthMetres = Text(given.Conveyance?.LengthMetres),
+            WidthMetres = Text(given.Conveyance?.WidthMetres),
+            HeightMetres = Text(given.Conveyance?.HeightMetres),
+            MassKilograms = Text(given.Conveyance?.MassKilograms),
+            Crew = given.Conveyance?.Crew?.ToString(CultureInfo.InvariantCulture),
+            HeldElevators = given.HeldElevators ?? true,
+            WithHelper = given.WithHelper ?? true,
+            AvoidUnknown = given.AvoidUnknown,
+        };
+    }
 }

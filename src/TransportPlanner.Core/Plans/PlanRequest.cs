@@ -1,0 +1,46 @@
+using System.Collections.Immutable;
+using TransportPlanner.Core.Airing;
+using TransportPlanner.Core.Gas;
+using TransportPlanner.Core.Precautions;
+using TransportPlanner.Core.Routing;
+
+namespace TransportPlanner.Core.Plans;
+
+/// <summary>Everything a plan is made from. Clinical inputs that nobody gave are null here, never a default.</summary>
+public sealed record PlanRequest
+{
+    public required RouteQuery Route { get; init; }
+    public required RespiratorySupport Support { get; init; }
+
+    /// <summary>Null: the support draws no gas. Where a figure was not given it stands at its worst and the demand says so.</summary>
+    public required GasDemand? Demand { get; init; }
+
+    /// <summary>Empty: gas is unknown, and the plan gives the least gauge per size instead.</summary>
+    public ImmutableArray<Cylinder> Cylinders { get; init; } = [];
+
+    /// <summary>Grams, 300 to 6,000; null: the kit spans the bands.</summary>
+    public int? WeightGrams { get; init; }
+
+    /// <summary>Weeks, 22 to 44; null: the kit spans the bands.</summary>
+    public int? GestationWeeks { get; init; }
+    public PlanSettings Settings { get; init; } = new();
+}
+
+/// <summary>What a site says about gas and airing.</summary>
+public sealed record PlanSettings
+{
+    /// <summary>Rules that are judged side by side.</summary>
+    public ImmutableArray<ReserveRule> Rules { get; init; } = [.. ReserveRule.SideBySide];
+
+    /// <summary>The strictest of these decides the least gauge; by default every rule that is judged.</summary>
+    public ImmutableArray<ReserveRule> SiteRules { get; init; } = [.. ReserveRule.SideBySide];
+
+    /// <summary>50 to 99.9999 percent.</summary>
+    public double RemovalPercent { get; init; } = 99.9;
+
+    /// <summary>1 to 10.</summary>
+    public double MixingFactor { get; init; } = AiringTime.MinMixingFactor;
+
+    /// <summary>For corridors and where air changes are unknown.</summary>
+    public AiringPolicy AiringPolicy { get; init; } = new(30, "project default", IsAssumed: true);
+}

@@ -1,0 +1,134 @@
+using Microsoft.EntityFrameworkCore;
+using TransportPlanner.Core.Gas;
+using TransportPlanner.Core.Plans;
+using TransportPlanner.Core.Precautions;
+using TransportPlanner.Core.Units;
+using TransportPlanner.Web.Data;
+using TransportPlanner.Web.Gas;
+using TransportPlanner.Web.Http;
+using TransportPlanner.Web.Kits;
+using TransportPlanner.Web.Routes;
+
+namespace TransportPlanner.Web.Plans;
+
+/// <summary>A plan for the API, the page or the terminal, or the problem that stands in its way.</summary>
+internal sealed record PlanAnswer(PlanResponse? Plan, PlanOutcome.NoRoute? NoRoute, Microsoft.AspNetCore.Http.HttpResults.ProblemHttpResult? Problem);
+
+/// <summary>Makes one version of a plan from a request, the site's settings and the floor plan in force. Stores nothing.</summary>
+internal static class PlanMaker
+{
+    /// <param name="context">Settings and closures of the site.</param>
+    /// <param name="site">The floor plan that the request keeps to its end.</param>
+    /// <param name="request">What was given.</param>
+    /// <param name="identity">Id, call-sign and version to print on the plan.</param>
+    /// <param name="now">The instant of the request.</param>
+    /// <param name="cancellationToken">The caller gives up.</param>
+    public static async Task<PlanAnswer> MakeAsync(
+        PlannerContext context, FloorPlanSnapshot site, PlanRequest request, (string Id, string CallSign, int Version) identity, DateTimeOffset now,
+        CancellationToken cancellationToken)
+    {
+        var settings = await SiteSettings.ReadAsync(context, request.SiteId, cancellationToken);
+        var route = await SiteRouteQuery.ReadAsync(context, request.ToRouteRequest(), now, cancellationToken);
+        var cylinders = request.Cylinders.ToCylinders();
+        if (cylinders.Problem is { } refused)
+        {
+            return new(null, null, refused);
+        }
+
+        var demand = DemandOf(request);
+        var outcome = TransportPlan.Make(
+            site.Graph,
+            new()
+            {
+                Route = route.Query,
+                Support = request.Support,
+                Demand = demand,
+                Cylinders = [.. cylinders.Cylinders],
+                WeightGrams = request.WeightGrams,
+                GestationWeeks = request.GestationWeeks,
+                Settings = SettingsOf(settings),
+            },
+            cancellationToken);
+        return outcome switch
+        {
+            PlanOutcome.NoRoute no => new(null, no, RouteEndpoints.Problem(no.None)),
+            PlanOutcome.Made made => new(Response(request, site, route, settings, demand, made.Plan, identity, now), null, null),
+            _ => throw new InvalidOperationException($"{outcome} is not an outcome."),
+        };
+    }
+
+    private static GasDemand? DemandOf(PlanRequest request)
+    {
+        var given = request.Demand;
+        GasFlow? flow = given?.FlowLitresPerMinute is { } litres ? GasFlow.FromLitresPerMinute(litres) : null;
+        var demand = SupportDemand.For(request.Support, flow, given?.OxygenFraction is { } fraction ? (decimal)fraction : null);
+        return demand is null || given is null
+            ? demand
+            : demand with
+            {
+                DriveFlow = GasFlow.FromLitresPerMinute(given.DriveGasLitresPerMinute),
+                DriveGas = given.DriveGas,
+                Bleed = GasFlow.FromLitresPerMinute(given.BleedLitresPerMinute),
+                AirSource = given.AirSource,
+            };
+    }
+
+    private static PlanSettings SettingsOf(SiteSettings settings) => new()
+    {
+        SiteRules = settings.Get(SiteSettings.ReserveRule) switch
+        {
+            ReservePolicy.TwiceTheJourney => [ReserveRule.TwiceTheJourney],
+            ReservePolicy.JourneyPlus30Minutes => [ReserveRule.JourneyPlus30Minutes],
+            _ => [.. ReserveRule.SideBySide],
+        },
+        RemovalPercent = settings.Get(SiteSettings.RemovalPercent),
+        MixingFactor = settings.Get(SiteSettings.MixingFactor),
+        AiringPolicy = new(
+            settings.Get(SiteSettings.CorridorAiringMinutes),
+            settings.IsAssumed(SiteSettings.CorridorAiringMinutes) ? "project default" : "site setting",
+            settings.IsAssumed(SiteSettings.CorridorAiringMinutes)),
+    };
+
+    private static PlanResponse Response(
+        PlanRequest request, FloorPlanSnapshot site, SiteRouteQuery route, SiteSettings settings, GasDemand? demand, TransportPlan plan,
+        (string Id, string CallSign, int Version) identity, DateTimeOffset now)
+    {
+        var names = site.Plan.Places.ToDictionary(p => p.Number, p => p.Name);
+        return new()
+        {
+            Id = identity.Id,
+            CallSign = identity.CallSign,
+            Version = identity.Version,
+            SiteId = request.SiteId,
+            TimeZone = site.Plan.TimeZone,
+            MadeAt = now,
+            VoidAfter = plan.VoidAfter,
+            From = request.From,
+            To = request.To,
+            Support = request.Support,
+            Precautions = request.Precautions,
+            Given = request with { WeightGrams = null, GestationWeeks = null },
+            Assumed = [.. route.Assumed, .. demand?.Assumed ?? [], .. AssumedSettings(settings), .. plan.GasByRoute.Take(1).SelectMany(g => AssumedResiduals(g, request))],
+            Routes = RoutesResponse.From(site.Plan, route, plan.Routes),
+            GasByRoute = [.. plan.GasByRoute.Select(gas => RouteGasResponse.From(gas, demand))],
+            Kit = WithoutInfant(KitResponse.From(plan.Kit, plan.Wear)),
+            Airing = [.. plan.Airing.Select(a => PlaceAiringResponse.From(a, names[a.Place]))],
+            Cautions = [.. site.Plan.Notice is { } notice ? new[] { notice } : [], .. TransportPlan.StandingCautions],
+        };
+    }
+
+    private static IEnumerable<string> AssumedSettings(SiteSettings settings)
+    {
+        Setting[] shown = [SiteSettings.ReserveRule, SiteSettings.RemovalPercent, SiteSettings.MixingFactor, SiteSettings.CorridorAiringMinutes];
+        return shown.Where(settings.IsAssumed).Select(s => $"{s.Name}: {s.Default} {s.Unit}".TrimEnd());
+    }
+
+    private static IEnumerable<string> AssumedResiduals(GasOfRoute gas, PlanRequest request) =>
+        gas.Supply is null ? [] : request.Cylinders.ToCylinders().Cylinders.Where(c => c.ResidualIsAssumed).Select(c => $"residual of the {c.Gas.ToString().ToLowerInvariant()} cylinder: {c.Residual}").Distinct();
+
+    /// <summary>The plan outlives the infant's weight and gestation, so its kit keeps the sizes and drops what they were read by.</summary>
+    private static KitResponse WithoutInfant(KitResponse kit) => kit with
+    {
+        Items = [.. kit.Items.Select(item => item with { Sizes = [.. item.Sizes.Select(size => size with { Basis = "what was given when the plan was made" })] })],
+    };
+}

@@ -1,0 +1,133 @@
+using TransportPlanner.Core.Gas;
+using TransportPlanner.Core.Plans;
+using TransportPlanner.Core.Precautions;
+using TransportPlanner.Web.Gas;
+using TransportPlanner.Web.Http;
+using TransportPlanner.Web.Kits;
+using TransportPlanner.Web.Routes;
+
+namespace TransportPlanner.Web.Plans;
+
+/// <summary>One version of the plan of one transport. It is never changed; a change makes the next version.</summary>
+public sealed record PlanResponse
+{
+    /// <summary>128 random bits in hexadecimal: names the transport and identifies nobody.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>Two words for radio and paper. Not unique.</summary>
+    public required string CallSign { get; init; }
+
+    /// <summary>From 1.</summary>
+    public required int Version { get; init; }
+    public required string SiteId { get; init; }
+
+    /// <summary>IANA time zone of the site.</summary>
+    public required string TimeZone { get; init; }
+    public required DateTimeOffset MadeAt { get; init; }
+
+    /// <summary>The sheet must not be used after this instant: departure plus 30 minutes.</summary>
+    public required DateTimeOffset VoidAfter { get; init; }
+    public required string From { get; init; }
+    public required string To { get; init; }
+    public required RespiratorySupport Support { get; init; }
+    public required IReadOnlyList<Precaution> Precautions { get; init; }
+
+    /// <summary>The request as it was given, without weight and gestation.</summary>
+    public required PlanRequest Given { get; init; }
+
+    /// <summary>Everything that nobody gave, and what was taken instead.</summary>
+    public required IReadOnlyList<string> Assumed { get; init; }
+
+    /// <summary>The ways, as POST /routes answers them.</summary>
+    public required RoutesResponse Routes { get; init; }
+
+    /// <summary>Gas against each way, in the order of the ways.</summary>
+    public required IReadOnlyList<RouteGasResponse> GasByRoute { get; init; }
+
+    /// <summary>The kit, as POST /kits answers it; weight and gestation are not repeated in it.</summary>
+    public required KitResponse Kit { get; init; }
+
+    /// <summary>When the air of each place left behind has been renewed, in minutes after the team has left it.</summary>
+    public required IReadOnlyList<PlaceAiringResponse> Airing { get; init; }
+    public required IReadOnlyList<string> Cautions { get; init; }
+}
+
+/// <summary>The gas supply against one way.</summary>
+public sealed record RouteGasResponse
+{
+    /// <summary>Id of the way.</summary>
+    public required string Route { get; init; }
+
+    /// <summary>The nearly-always time, minutes rounded up to a tenth: rules are judged on it.</summary>
+    public required decimal JourneyMinutes { get; init; }
+
+    /// <summary>Whether the support draws gas and anything is known about the supply.</summary>
+    public required GasAnswer Answer { get; init; }
+
+    /// <summary>As POST /gas-supply answers; null unless computed.</summary>
+    public required GasSupplyResponse? Supply { get; init; }
+
+    /// <summary>Minutes left, rounded down, if the car stalls after the nearly-always time has gone; null without an elevator or a supply.</summary>
+    public required long? MinutesIfStuck { get; init; }
+
+    /// <summary>Least reading of one cylinder per size that meets the site's strictest rule on this way.</summary>
+    public required IReadOnlyList<LeastGaugeResponse> LeastGauges { get; init; }
+
+    internal static RouteGasResponse From(GasOfRoute gas, GasDemand? demand) => new()
+    {
+        Route = gas.RouteId,
+        JourneyMinutes = gas.JourneyMinutes,
+        Answer = gas.Answer,
+        Supply = gas.Supply is { } supply ? GasSupplyResponse.From(supply, demand!) : null,
+        MinutesIfStuck = gas.MinutesIfStuck,
+        LeastGauges = [.. gas.LeastGauges.Select(LeastGaugeResponse.From)],
+    };
+}
+
+/// <summary>Least reading with which one cylinder of a size meets the rule.</summary>
+/// <param name="SizeId">Id in the cylinder library.</param>
+/// <param name="Gas">What the cylinder holds.</param>
+/// <param name="Gauge">Reading with its unit, rounded up; null where not even a full cylinder is enough.</param>
+/// <param name="Working">The rule and the litres with the numbers put in.</param>
+public sealed record LeastGaugeResponse(string SizeId, GasKind Gas, string? Gauge, string Working)
+{
+    internal static LeastGaugeResponse From(LeastGauge least) => new(least.Size.Id, least.Size.Gas, least.Gauge?.ToString(), least.Working);
+}
+
+/// <summary>When the air of a place has been renewed. A person opens the place.</summary>
+public sealed record PlaceAiringResponse
+{
+    /// <summary>Number of the place.</summary>
+    public required string Place { get; init; }
+
+    /// <summary>Name of the place.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Whole minutes, rounded up; for a car parked with its doors open.</summary>
+    public required long Minutes { get; init; }
+    public required double ExactMinutes { get; init; }
+
+    /// <summary>For a car parked with its doors shut; null for every other place.</summary>
+    public required long? MinutesDoorsShut { get; init; }
+
+    /// <summary>Whether the formula or the site's fixed time decides.</summary>
+    public required Core.Airing.AiringBasis Basis { get; init; }
+    public required string Working { get; init; }
+    public required IReadOnlyList<string> Assumptions { get; init; }
+
+    /// <summary>Ways that cross the place.</summary>
+    public required IReadOnlyList<string> Routes { get; init; }
+
+    internal static PlaceAiringResponse From(AiringOfPlace airing, string name) => new()
+    {
+        Place = airing.Place,
+        Name = name,
+        Minutes = airing.Time.Minutes,
+        ExactMinutes = airing.Time.ExactMinutes,
+        MinutesDoorsShut = airing.DoorsShut?.Minutes,
+        Basis = airing.Time.Basis,
+        Working = airing.Time.Working,
+        Assumptions = airing.Time.Assumptions,
+        Routes = airing.RouteIds,
+    };
+}

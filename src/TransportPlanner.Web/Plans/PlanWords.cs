@@ -1,0 +1,64 @@
+using System.Globalization;
+using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Routing;
+using TransportPlanner.Web.Http;
+using TransportPlanner.Web.Routes;
+
+namespace TransportPlanner.Web.Plans;
+
+/// <summary>The plan's figures and closed lists in the words of the sheet.</summary>
+public static class PlanWords
+{
+    /// <summary>Minutes and seconds, rounded up to the second: <c>7:10</c>.</summary>
+    public static string Clock(double seconds)
+    {
+        var whole = (int)Math.Ceiling(seconds - 1e-9);
+        return string.Create(CultureInfo.InvariantCulture, $"{whole / 60}:{whole % 60:00}");
+    }
+
+    /// <summary>At most one decimal, two below one: enough to compare ways and no more.</summary>
+    public static string Count(double value) => value.ToString(value < 1 ? "0.##" : "0.#", CultureInfo.InvariantCulture);
+
+    public static string Of(IEnumerable<Precaution> precautions) => string.Join(", ", precautions.Select(p => p.ToString().ToLowerInvariant()));
+
+    public static string Reason(string reason) => reason.Replace('-', ' ');
+
+    /// <summary>The instant in the site's local time with its offset: <c>02:10 (UTC+01:00)</c>.</summary>
+    public static string Local(DateTimeOffset instant, string timeZone, string format = "HH:mm")
+    {
+        var local = TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(timeZone));
+        return local.ToString(format, CultureInfo.InvariantCulture) + local.ToString(" '(UTC'zzz')'", CultureInfo.InvariantCulture);
+    }
+
+    public static string Of(LegKind kind) => kind switch
+    {
+        LegKind.Room => "room",
+        LegKind.CleanCorridor => "clean corridor",
+        LegKind.SoiledCorridor => "soiled corridor",
+        LegKind.PublicCorridor => "public corridor",
+        LegKind.RestrictedCorridor => "restricted corridor",
+        LegKind.Ramp => "ramp",
+        LegKind.LinkBridge => "link bridge",
+        LegKind.Outdoors => "outdoors",
+        LegKind.ElevatorRide => "elevator",
+        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "No words for this kind of leg."),
+    };
+
+    public static string Of(PassageKind kind) => kind switch
+    {
+        PassageKind.Opening => "opening",
+        PassageKind.HingedDoor => "hinged door",
+        PassageKind.DoubleDoor => "double door",
+        PassageKind.SlidingDoor => "sliding door",
+        PassageKind.AutomaticDoor => "automatic door",
+        PassageKind.LandingDoor => "landing door",
+        PassageKind.StairFlight => "stairs",
+        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "No words for this kind of passage."),
+    };
+
+    public static string Of(DoorOnWay door) =>
+        $"{Of(door.Kind)} {door.Passage}" + (door.Access == AccessControl.None ? "" : $", {door.Access.ToString().ToLowerInvariant()}");
+
+    /// <summary>Doors of a way, landing doors left out, since an elevator counts by itself.</summary>
+    public static int Doors(RouteResponse route) => route.Legs.SelectMany(leg => leg.Doors).Count(door => door.Kind != PassageKind.LandingDoor);
+}

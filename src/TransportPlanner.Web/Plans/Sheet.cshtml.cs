@@ -1,0 +1,71 @@
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Web.Data;
+using TransportPlanner.Web.FloorPlans;
+using TransportPlanner.Web.Http;
+using TransportPlanner.Web.Routes;
+
+namespace TransportPlanner.Web.Plans;
+
+/// <summary>The plan as a sheet: the same column that the printer gives.</summary>
+internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, TimeProvider time) : PageModel
+{
+    public PlanResponse Plan { get; private set; } = null!;
+    public RouteResponse Way { get; private set; } = null!;
+    public string? Notice { get; private set; }
+    public bool IsVoid { get; private set; }
+    public IReadOnlyList<LevelDrawing> Drawings { get; private set; } = [];
+
+    /// <summary>Keeps an older version in the links of the table.</summary>
+    public string VersionQuery { get; private set; } = "";
+
+    public string ExposureLabel =>
+        Plan.Precautions.Contains(Precaution.Airborne) ? "shared air and close by, person-minutes"
+        : Plan.Precautions.Contains(Precaution.Droplet) ? "close by, person-minutes"
+        : "touch points on the way";
+
+    public async Task<IActionResult> OnGetAsync(string id, string? way, int? version, CancellationToken cancellationToken)
+    {
+        if (await PlanStore.FindAsync(context, id, version, cancellationToken) is not { } plan)
+        {
+            return NotFound();
+        }
+
+        Plan = plan;
+        VersionQuery = version is null ? "" : $"&version={version}";
+        // Ways are planned to expose the fewest people; a person picks another by its letter.
+        Way = plan.Routes.Routes.FirstOrDefault(r => r.Id == way)
+            ?? plan.Routes.Routes.FirstOrDefault(r => r.Reasons.Contains("least-exposed"))
+            ?? plan.Routes.Routes[0];
+        IsVoid = time.GetUtcNow() > plan.VoidAfter;
+        if (store.TryFind(plan.SiteId, out var site))
+        {
+            Notice = site.Plan.Notice;
+            Drawings = site.Plan.Version == plan.Routes.FloorPlanVersion ? Draw(site.Plan) : [];
+        }
+
+        return Page();
+    }
+
+    private List<LevelDrawing> Draw(FloorPlan floorPlan)
+    {
+        var crossed = Way.Legs.SelectMany(leg => leg.Places).ToHashSet();
+        var instant = TimeZoneInfo.ConvertTime(Plan.Routes.DepartAt, TimeZoneInfo.FindSystemTimeZoneById(floorPlan.TimeZone));
+        var marks = floorPlan.Places
+            .Where(p => crossed.Contains(p.Number) && p.Number != Plan.From && p.Number != Plan.To && p.Occupancy is not null)
+            .Select(p => (p.Number, People: p.Occupancy!.At(instant.DayOfWeek, TimeOnly.FromTimeSpan(instant.TimeOfDay))))
+            .Where(p => p.People >= 0.05)
+            .ToDictionary(p => p.Number, p => PlanWords.Count(Math.Round(p.People, 1)));
+        return
+        [
+            .. Way.Paths.GroupBy(p => p.Level).Select(paths => new LevelDrawing(floorPlan, paths.Key)
+            {
+                Way = [.. paths.Select(p => p.Points)],
+                Marks = marks,
+                Picked = new HashSet<string> { Plan.From, Plan.To },
+                Description = $"Floor plan of level {paths.Key} with way {Way.Id} drawn; the same way is written leg by leg above.",
+            }),
+        ];
+    }
+}

@@ -1,0 +1,131 @@
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.EntityFrameworkCore;
+using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Gas;
+using TransportPlanner.Web.Data;
+
+namespace TransportPlanner.Web.Plans;
+
+/// <summary>A cylinder size to choose from.</summary>
+public sealed record SizeOption(string Id, string Words);
+
+/// <summary>Five inputs; everything else is assumed and marked.</summary>
+internal sealed class StartModel(PlannerContext context, FloorPlanStore store, TimeProvider time) : PageModel
+{
+    private const string DefaultSite = "demonstration";
+
+    private FloorPlanSnapshot _site = null!;
+
+    [BindProperty]
+    public PlanForm Form { get; set; } = new();
+
+    /// <summary>Id of the plan that is changed; null for a new one.</summary>
+    [BindProperty(SupportsGet = true, Name = "again")]
+    public string? Again { get; set; }
+
+    [BindProperty(Name = "againVersion")]
+    public int AgainVersion { get; set; }
+    public string? CallSign { get; private set; }
+    public string? Notice => _site.Plan.Notice;
+    public IReadOnlyList<EntryProblem> Problems { get; private set; } = [];
+    public IReadOnlyList<Place> Places => [.. _site.Plan.Places.Where(p => p.Level is not null)];
+    public IReadOnlyList<SizeOption> OxygenSizes { get; } = SizesOf(GasKind.Oxygen);
+    public IReadOnlyList<SizeOption> AirSizes { get; } = SizesOf(GasKind.Air);
+    public string ExampleFrom => Example(PlaceKind.DeliveryRoom);
+    public string ExampleTo => Example(PlaceKind.IsolationRoom);
+    public bool ShowClinical => new[] { Form.Flow, Form.OxygenFraction, Form.WeightGrams, Form.GestationWeeks }.Any(v => !string.IsNullOrWhiteSpace(v));
+
+    public bool ShowLogistics =>
+        new[] { Form.DepartAt, Form.LengthMetres, Form.WidthMetres, Form.HeightMetres, Form.MassKilograms, Form.Crew }.Any(v => !string.IsNullOrWhiteSpace(v))
+        || !Form.HeldElevators || !Form.WithHelper || Form.AvoidUnknown;
+
+    /// <summary>What stands in for the incubator until somebody measures it.</summary>
+    public string AssumedConveyance { get; private set; } = "";
+
+    public string? IsWrong(string field) => Problems.Any(p => p.Field == field) ? "true" : null;
+
+    public async Task<IActionResult> OnGetAsync(CancellationToken cancellationToken)
+    {
+        if (Again is not null)
+        {
+            if (await PlanStore.FindAsync(context, Again, null, cancellationToken) is not { } plan)
+            {
+                return NotFound();
+            }
+
+            (CallSign, AgainVersion) = (plan.CallSign, plan.Version);
+            var clinical = await context.ClinicalInputs.AsNoTracking().SingleOrDefaultAsync(c => c.PlanId == Again, cancellationToken);
+            Form = PlanForm.From(plan.Given, clinical?.WeightGrams, clinical?.GestationWeeks, plan.TimeZone);
+        }
+
+        return await ShowAsync(cancellationToken);
+    }
+
+    public async Task<IActionResult> OnPostAsync(CancellationToken cancellationToken)
+    {
+        var stored = Again is null ? null : await context.Plans.SingleOrDefaultAsync(p => p.Id == Again, cancellationToken);
+        if (Again is not null && stored is null)
+        {
+            return NotFound();
+        }
+
+        CallSign = stored?.CallSign;
+        if (!store.TryFind(stored?.SiteId ?? DefaultSite, out var site))
+        {
+            return NotFound();
+        }
+
+        var entries = new Entries();
+        var request = PlanFormReader.Read(Form, site.Plan, entries);
+        entries.Need("From", stored is null || stored.CurrentVersion == AgainVersion, $"Somebody else changed this plan meanwhile: it is at version {stored?.CurrentVersion}. Open it again, then repeat the change.");
+        Problems = entries.Problems;
+        if (request is null || Problems.Count > 0)
+        {
+            return await ShowAsync(cancellationToken);
+        }
+
+        var now = time.GetUtcNow();
+        var identity = stored is null ? (Data.RandomId.New(), Plans.CallSign.New(), 1) : (stored.Id, stored.CallSign, stored.CurrentVersion + 1);
+        var answer = await PlanMaker.MakeAsync(context, site, request, identity, now, cancellationToken);
+        if (answer.Plan is not { } plan)
+        {
+            Problems = PlanFormReader.Problems(answer.Problem!.ProblemDetails);
+            return await ShowAsync(cancellationToken);
+        }
+
+        if (stored is null)
+        {
+            await PlanStore.AddAsync(context, plan, request, null, now, cancellationToken);
+        }
+        else if (!await PlanStore.AddVersionAsync(context, stored, plan, request, now, cancellationToken))
+        {
+            Problems = [new("From", "Somebody else changed this plan meanwhile. Open it again, then repeat the change.")];
+            return await ShowAsync(cancellationToken);
+        }
+
+        return Redirect($"/plans/{plan.Id}");
+    }
+
+    private async Task<IActionResult> ShowAsync(CancellationToken cancellationToken)
+    {
+        if (!store.TryFind(DefaultSite, out var site))
+        {
+            return NotFound();
+        }
+
+        _site = site;
+        var settings = await SiteSettings.ReadAsync(context, site.Plan.SiteId, cancellationToken);
+        var incubator = Core.Travel.Conveyance.AssumedIncubator;
+        AssumedConveyance = FormattableString.Invariant(
+            $"{incubator.Length.Metres:0.00} × {incubator.Width.Metres:0.00} × {incubator.Height.Metres:0.00} m, {incubator.MassKilograms:0} kg · crew {settings.Get(SiteSettings.Crew)}");
+        return Page();
+    }
+
+    private string Example(PlaceKind kind) => _site.Plan.Places.Where(p => p.Kind == kind).Select(p => p.Number).Order(StringComparer.Ordinal).FirstOrDefault() ?? "1.01";
+
+    private static List<SizeOption> SizesOf(GasKind gas) =>
+    [
+        .. CylinderLibrary.Sizes.Where(s => s.Gas == gas && s.Full is not null).Select(s => new SizeOption(s.Id, $"{s.LitresText} at {s.Full}")),
+    ];
+}
