@@ -7,6 +7,7 @@ using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Kits;
+using TransportPlanner.Web.Plans;
 using TransportPlanner.Web.Routing;
 using TransportPlanner.Web.Sites;
 
@@ -47,6 +48,7 @@ public sealed partial class Program
         api.MapAiring();
         api.MapKits();
         api.MapRoutes();
+        api.MapPlans();
         return app;
     }
 }

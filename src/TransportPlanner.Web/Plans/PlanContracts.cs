@@ -4,7 +4,7 @@ using TransportPlanner.Core.Kits;
 using TransportPlanner.Core.Precautions;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
-using TransportPlanner.Web.Routes;
+using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Plans;
 
@@ -31,7 +31,7 @@ public sealed record PlanRequest
     public required IReadOnlyList<Precaution> Precautions { get; init; }
 
     /// <summary>Cylinders with their readings, as for the gas supply. Empty or left out: the supply is unknown, and the answer gives the least gauge per size.</summary>
-    [MaxLength(12, ErrorMessage = "Give at most 12 cylinders.")]
+    [NoNullItems, MaxLength(12, ErrorMessage = "Give at most 12 cylinders.")]
     public IReadOnlyList<CylinderRequest> Cylinders { get; init; } = [];
 
     /// <summary>Flow and oxygen fraction as set. Each figure left out stands at the worst of the support and is marked.</summary>

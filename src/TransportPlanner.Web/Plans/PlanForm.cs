@@ -40,7 +40,7 @@ public sealed class PlanForm
     public bool AvoidUnknown { get; set; }
 
     /// <summary>The form as it would have been filled in for an earlier request.</summary>
-    internal static PlanForm From(PlanRequest given, int? weightGrams, int? gestationWeeks, string timeZone)
+    internal static PlanForm Of(PlanRequest given, int? weightGrams, int? gestationWeeks, string timeZone)
     {
         static string? Text(double? value) => value?.ToString("0.####", CultureInfo.InvariantCulture);
         static string? Reading(CylinderRequest? cylinder) =>

@@ -7,7 +7,7 @@ using TransportPlanner.Core.Kits;
 using TransportPlanner.Core.Travel;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
-using TransportPlanner.Web.Routes;
+using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Plans;
 

@@ -7,7 +7,7 @@ using TransportPlanner.Web.Data;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Kits;
-using TransportPlanner.Web.Routes;
+using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Plans;
 
@@ -29,8 +29,7 @@ internal static class PlanMaker
     {
         var settings = await SiteSettings.ReadAsync(context, request.SiteId, cancellationToken);
         var route = await SiteRouteQuery.ReadAsync(context, request.ToRouteRequest(), now, cancellationToken);
-        var cylinders = request.Cylinders.ToCylinders();
-        if (cylinders.Problem is { } refused)
+        if (CylinderProblems.Find(request.Cylinders, "cylinders", out var cylinders) is { } refused)
         {
             return new(null, null, refused);
         }
@@ -43,7 +42,7 @@ internal static class PlanMaker
                 Route = route.Query,
                 Support = request.Support,
                 Demand = demand,
-                Cylinders = [.. cylinders.Cylinders],
+                Cylinders = [.. cylinders],
                 WeightGrams = request.WeightGrams,
                 GestationWeeks = request.GestationWeeks,
                 Settings = SettingsOf(settings),
@@ -52,7 +51,7 @@ internal static class PlanMaker
         return outcome switch
         {
             PlanOutcome.NoRoute no => new(null, no, RouteEndpoints.Problem(no.None)),
-            PlanOutcome.Made made => new(Response(request, site, route, settings, demand, made.Plan, identity, now), null, null),
+            PlanOutcome.Made made => new(Response(request, site, route, settings, demand, cylinders, made.Plan, identity, now), null, null),
             _ => throw new InvalidOperationException($"{outcome} is not an outcome."),
         };
     }
@@ -90,7 +89,8 @@ internal static class PlanMaker
     };
 
     private static PlanResponse Response(
-        PlanRequest request, FloorPlanSnapshot site, SiteRouteQuery route, SiteSettings settings, GasDemand? demand, TransportPlan plan,
+        PlanRequest request, FloorPlanSnapshot site, SiteRouteQuery route, SiteSettings settings, GasDemand? demand,
+        IReadOnlyList<Cylinder> cylinders, TransportPlan plan,
         (string Id, string CallSign, int Version) identity, DateTimeOffset now)
     {
         var names = site.Plan.Places.ToDictionary(p => p.Number, p => p.Name);
@@ -108,9 +108,9 @@ internal static class PlanMaker
             Support = request.Support,
             Precautions = request.Precautions,
             Given = request with { WeightGrams = null, GestationWeeks = null },
-            Assumed = [.. route.Assumed, .. demand?.Assumed ?? [], .. AssumedSettings(settings), .. plan.GasByRoute.Take(1).SelectMany(g => AssumedResiduals(g, request))],
+            Assumed = [.. route.Assumed, .. demand?.Assumed ?? [], .. AssumedSettings(settings), .. AssumedResiduals(cylinders)],
             Routes = RoutesResponse.From(site.Plan, route, plan.Routes),
-            GasByRoute = [.. plan.GasByRoute.Select(gas => RouteGasResponse.From(gas, demand))],
+            GasByRoute = [.. plan.GasByRoute.Select(gas => RouteGasResponse.From(gas))],
             Kit = WithoutInfant(KitResponse.From(plan.Kit, plan.Wear)),
             Airing = [.. plan.Airing.Select(a => PlaceAiringResponse.From(a, names[a.Place]))],
             Cautions = [.. site.Plan.Notice is { } notice ? new[] { notice } : [], .. TransportPlan.StandingCautions],
@@ -123,8 +123,9 @@ internal static class PlanMaker
         return shown.Where(settings.IsAssumed).Select(s => $"{s.Name}: {s.Default} {s.Unit}".TrimEnd());
     }
 
-    private static IEnumerable<string> AssumedResiduals(GasOfRoute gas, PlanRequest request) =>
-        gas.Supply is null ? [] : request.Cylinders.ToCylinders().Cylinders.Where(c => c.ResidualIsAssumed).Select(c => $"residual of the {c.Gas.ToString().ToLowerInvariant()} cylinder: {c.Residual}").Distinct();
+    private static IEnumerable<string> AssumedResiduals(IEnumerable<Cylinder> cylinders) => cylinders
+        .Where(cylinder => cylinder.ResidualIsAssumed)
+        .Select(cylinder => $"residual of the {cylinder.Gas.ToString().ToLowerInvariant()} cylinder: {cylinder.Residual}").Distinct();
 
     /// <summary>The plan outlives the infant's weight and gestation, so its kit keeps the sizes and drops what they were read by.</summary>
     private static KitResponse WithoutInfant(KitResponse kit) => kit with

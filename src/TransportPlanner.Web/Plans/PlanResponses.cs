@@ -4,7 +4,7 @@ using TransportPlanner.Core.Precautions;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Kits;
-using TransportPlanner.Web.Routes;
+using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Plans;
 
@@ -73,12 +73,12 @@ public sealed record RouteGasResponse
     /// <summary>Least reading of one cylinder per size that meets the site's strictest rule on this way.</summary>
     public required IReadOnlyList<LeastGaugeResponse> LeastGauges { get; init; }
 
-    internal static RouteGasResponse From(GasOfRoute gas, GasDemand? demand) => new()
+    internal static RouteGasResponse From(GasOfRoute gas) => new()
     {
         Route = gas.RouteId,
         JourneyMinutes = gas.JourneyMinutes,
         Answer = gas.Answer,
-        Supply = gas.Supply is { } supply ? GasSupplyResponse.From(supply, demand!) : null,
+        Supply = gas.Supply is { } supply ? GasSupplyResponse.From(supply) : null,
         MinutesIfStuck = gas.MinutesIfStuck,
         LeastGauges = [.. gas.LeastGauges.Select(LeastGaugeResponse.From)],
     };

@@ -2,7 +2,7 @@ using System.Globalization;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Routing;
 using TransportPlanner.Web.Http;
-using TransportPlanner.Web.Routes;
+using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Plans;
 

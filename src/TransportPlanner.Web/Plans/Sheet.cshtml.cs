@@ -4,7 +4,7 @@ using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Web.Data;
 using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Http;
-using TransportPlanner.Web.Routes;
+using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Plans;
 

@@ -56,7 +56,7 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
 
             (CallSign, AgainVersion) = (plan.CallSign, plan.Version);
             var clinical = await context.ClinicalInputs.AsNoTracking().SingleOrDefaultAsync(c => c.PlanId == Again, cancellationToken);
-            Form = PlanForm.From(plan.Given, clinical?.WeightGrams, clinical?.GestationWeeks, plan.TimeZone);
+            Form = PlanForm.Of(plan.Given, clinical?.WeightGrams, clinical?.GestationWeeks, plan.TimeZone);
         }
 
         return await ShowAsync(cancellationToken);

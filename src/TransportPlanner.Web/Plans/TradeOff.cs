@@ -1,5 +1,5 @@
 using System.Globalization;
-using TransportPlanner.Web.Routes;
+using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Plans;
 
@@ -13,6 +13,7 @@ public sealed class TradeOff
     private const int Top = 24;
     private const int Bottom = 48;
     private const double Tolerance = 0.05;
+    private static readonly double[] RoundNumbers = [1, 2, 5, 10];
 
     public TradeOff(RoutesResponse routes, string exposureLabel)
     {
@@ -60,7 +61,7 @@ public sealed class TradeOff
     private static double Nice(double value)
     {
         var power = Math.Pow(10, Math.Floor(Math.Log10(value)));
-        return new[] { 1, 2, 5, 10 }.Select(m => m * power).First(candidate => candidate >= value * (1 - 1e-9));
+        return RoundNumbers.Select(m => m * power).First(candidate => candidate >= value * (1 - 1e-9));
     }
 
     private static string Text(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
