@@ -5,6 +5,7 @@ using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Gas;
 using TransportPlanner.Core.Kits;
 using TransportPlanner.Core.Travel;
+using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Routing;

@@ -61,4 +61,24 @@ public static class PlanWords
 
     /// <summary>Doors of a way, landing doors left out, since an elevator counts by itself.</summary>
     public static int Doors(RouteResponse route) => route.Legs.SelectMany(leg => leg.Doors).Count(door => door.Kind != PassageKind.LandingDoor);
+
+    /// <summary>What was assumed, in words. The API names its members; a sheet speaks of things.</summary>
+    public static string Assumed(string assumed)
+    {
+        var colon = assumed.IndexOf(':', StringComparison.Ordinal);
+        var (name, value) = colon < 0 ? (assumed, "") : (assumed[..colon], assumed[(colon + 1)..].Trim());
+        return name switch
+        {
+            "departAt" => "The team leaves now.",
+            "conveyance" => $"The incubator measures {value}.",
+            "conveyance.crew" => $"Crew beside it: {value}.",
+            "heldElevators" => "Elevators that can be held are held.",
+            "withHelper" => "A clean helper goes ahead.",
+            "reserveRule" => $"Reserve rules that the site asks for: {value}.",
+            "removalPercent" => $"A place is aired when {value} of what was in the air has gone.",
+            "mixingFactor" => $"Air mixes with factor {value.Replace(" times", "", StringComparison.Ordinal)}.",
+            "corridorAiringMinutes" => $"Corridors are left for {value}.",
+            _ => assumed,
+        };
+    }
 }

@@ -20,6 +20,10 @@ public static class PageAddresses
 
     public static readonly Dictionary<string, PageState> Own = new()
     {
+        ["start"] = new("/"),
+        ["start-refused"] = new("/") { Act = page => SendAsync(page, "Make the plan") },
+        ["sheet"] = new("/plans/{id}") { Address = client => PlanAsync(client, """[ { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1500 } ]""") },
+        ["sheet-gas-unknown"] = new("/plans/{id}") { Address = client => PlanAsync(client, "[]") },
         ["kit"] = new("/kit"),
         ["kit-refused"] = new("/kit") { Act = page => SendAsync(page, "List the kit") },
         ["kit-listed"] = new("/kit")
@@ -83,6 +87,18 @@ public static class PageAddresses
         var opened = await chromium.OpenAsync(await state.Address(chromium.Client), look);
         await state.Act(opened.Page);
         return opened;
+    }
+
+    /// <summary>Makes a plan at the demonstration hospital and gives the address of its sheet.</summary>
+    private static async Task<string> PlanAsync(HttpClient client, string cylinders)
+    {
+        using var content = new StringContent(
+            $$"""{ "siteId": "demonstration", "from": "D-2.14", "to": "N-4.03", "support": "cpap", "precautions": ["airborne", "contact"], "cylinders": {{cylinders}} }""",
+            System.Text.Encoding.UTF8, "application/json");
+        var response = await client.PostAsync(new Uri("/api/v1/plans", UriKind.Relative), content);
+        response.EnsureSuccessStatusCode();
+        var plan = System.Text.Json.Nodes.JsonNode.Parse(await response.Content.ReadAsStringAsync())!;
+        return $"/plans/{plan["id"]}";
     }
 
     private static async Task SendAsync(IPage page, string button)

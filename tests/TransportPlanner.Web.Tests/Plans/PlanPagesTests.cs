@@ -1,0 +1,135 @@
+using System.Net;
+using AngleSharp;
+using AngleSharp.Dom;
+using AngleSharp.Html.Dom;
+
+namespace TransportPlanner.Web.Tests.Plans;
+
+public sealed class PlanPagesTests(PlannerApplication application) : IClassFixture<PlannerApplication>
+{
+    private static readonly Dictionary<string, string> FiveInputs = new()
+    {
+        ["Form.From"] = "d214",
+        ["Form.To"] = "N-4.03",
+        ["Form.Support"] = "Cpap",
+        ["Form.Airborne"] = "true",
+        ["Form.PressureUnit"] = "psi",
+        ["Form.OxygenGauge"] = "1500",
+        ["Form.OxygenSize"] = "US-E",
+        ["Form.HeldElevators"] = "true",
+        ["Form.WithHelper"] = "true",
+    };
+
+    [Fact]
+    public async Task Five_inputs_on_the_start_page_lead_to_the_sheet()
+    {
+        var (status, sheet) = await Post(FiveInputs);
+
+        Assert.Equal(HttpStatusCode.OK, status);
+        var text = sheet.Body!.TextContent;
+        Assert.Contains("D-2.14 → N-4.03", text, StringComparison.Ordinal);
+        Assert.Contains("void after", text, StringComparison.Ordinal);
+        Assert.Contains("Not chosen", text, StringComparison.Ordinal);
+        Assert.Contains("oxygen alone", text, StringComparison.Ordinal);
+        Assert.Contains("Check the flow at the patient end", text, StringComparison.Ordinal);
+        Assert.Contains("invented", text, StringComparison.Ordinal);
+        Assert.NotEmpty(sheet.QuerySelectorAll("svg.plan-drawing polyline.way"));
+        Assert.NotEmpty(sheet.QuerySelectorAll(".assumed"));
+    }
+
+    [Fact]
+    public async Task A_letter_chooses_the_way_that_is_read_leg_by_leg()
+    {
+        var (_, sheet) = await Post(FiveInputs);
+        var link = sheet.QuerySelector<IHtmlAnchorElement>("table a.letter-link")!;
+
+        var other = await Get(new Uri(sheet.Url).AbsolutePath + link.GetAttribute("href"));
+
+        Assert.StartsWith($"Way {link.TextContent.Trim()}:", other.QuerySelector("h1")!.TextContent.Trim(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task What_is_refused_names_the_field_and_loses_nothing()
+    {
+        var typed = new Dictionary<string, string>(FiveInputs) { ["Form.To"] = "nowhere", ["Form.OxygenGauge"] = "abc", ["Form.Flow"] = "0", ["Form.OxygenFraction"] = "30" };
+
+        var (status, page) = await Post(typed);
+
+        Assert.Equal(HttpStatusCode.OK, status);
+        var problems = page.QuerySelector("[role=alert]")!.TextContent;
+        Assert.Contains("No place is called \"nowhere\"", problems, StringComparison.Ordinal);
+        Assert.Contains("\"abc\"", problems, StringComparison.Ordinal);
+        Assert.Contains("0.01 to 30 L/min", problems, StringComparison.Ordinal);
+        Assert.Contains("0.21 to 1", problems, StringComparison.Ordinal);
+        foreach (var field in new[] { "From", "To", "OxygenGauge", "Flow", "OxygenFraction" })
+        {
+            Assert.Equal(typed[$"Form.{field}"], page.QuerySelector<IHtmlInputElement>($"#{field}")!.Value);
+        }
+    }
+
+    [Fact]
+    public async Task Nothing_typed_asks_for_all_that_is_needed_and_for_no_more()
+    {
+        var (_, page) = await Post(new() { ["Form.PressureUnit"] = "psi" });
+
+        var asked = page.QuerySelectorAll("[role=alert] li a").Select(a => a.GetAttribute("href")).ToList();
+        Assert.Equal(["#From", "#To", "#Support", "#Precautions"], asked);
+    }
+
+    [Fact]
+    public async Task A_name_that_fits_several_places_lists_them()
+    {
+        var (_, page) = await Post(new(FiveInputs) { ["Form.From"] = "delivery room" });
+
+        Assert.Contains("could be", page.QuerySelector("[role=alert]")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("D-2.11", page.QuerySelector("[role=alert]")!.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_change_starts_from_what_was_given_and_makes_version_2()
+    {
+        var (_, sheet) = await Post(new(FiveInputs) { ["Form.WeightGrams"] = "1850" });
+        var again = await Get(sheet.QuerySelector<IHtmlAnchorElement>("a[href*='again=']")!.GetAttribute("href")!);
+
+        Assert.Equal("D-2.14", again.QuerySelector<IHtmlInputElement>("#From")!.Value);
+        Assert.Equal("1500", again.QuerySelector<IHtmlInputElement>("#OxygenGauge")!.Value);
+        Assert.Equal("1850", again.QuerySelector<IHtmlInputElement>("#WeightGrams")!.Value);
+        var (_, second) = await Post(new(FiveInputs)
+        {
+            ["again"] = again.QuerySelector<IHtmlInputElement>("input[name=again]")!.Value,
+            ["againVersion"] = again.QuerySelector<IHtmlInputElement>("input[name=againVersion]")!.Value,
+            ["Form.To"] = "N-4.02",
+        });
+        Assert.Contains("version 2", second.QuerySelector(".sheet-head")!.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_sheet_past_its_time_says_that_it_is_void()
+    {
+        var (_, sheet) = await Post(new(FiveInputs) { ["Form.DepartAt"] = "2026-05-04T01:00" });
+
+        Assert.Contains("Void.", sheet.QuerySelector("[role=alert]")!.TextContent, StringComparison.Ordinal);
+    }
+
+    private async Task<IDocument> Get(string address)
+    {
+        using var client = application.CreateClient();
+        return await Parse(await client.GetAsync(new Uri(address, UriKind.RelativeOrAbsolute)));
+    }
+
+    private async Task<(HttpStatusCode Status, IDocument Page)> Post(Dictionary<string, string> fields)
+    {
+        using var client = application.CreateClient();
+        var start = await Parse(await client.GetAsync(new Uri("/", UriKind.Relative)));
+        using var content = new FormUrlEncodedContent(
+            [.. fields, new("__RequestVerificationToken", start.QuerySelector<IHtmlInputElement>("input[name=__RequestVerificationToken]")!.Value)]);
+        var response = await client.PostAsync(new Uri("/", UriKind.Relative), content);
+        return (response.StatusCode, await Parse(response));
+    }
+
+    private static async Task<IDocument> Parse(HttpResponseMessage response)
+    {
+        var html = await response.Content.ReadAsStringAsync();
+        return await BrowsingContext.New(Configuration.Default).OpenAsync(request => request.Content(html).Address(response.RequestMessage!.RequestUri!));
+    }
+}
