@@ -111,7 +111,7 @@ internal static class PlanMaker
             Assumed = [.. route.Assumed, .. demand?.Assumed ?? [], .. AssumedSettings(settings), .. AssumedResiduals(cylinders)],
             Routes = RoutesResponse.From(site.Plan, route, plan.Routes),
             GasByRoute = [.. plan.GasByRoute.Select(gas => RouteGasResponse.From(gas))],
-            Kit = WithoutInfant(KitResponse.From(plan.Kit, plan.Wear)),
+            Kit = WithoutInfant(KitResponse.From(plan.Kit, plan.Wear), request.WeightGrams, request.GestationWeeks),
             Airing = [.. plan.Airing.Select(a => PlaceAiringResponse.From(a, names[a.Place]))],
             Cautions = [.. site.Plan.Notice is { } notice ? new[] { notice } : [], .. TransportPlan.StandingCautions],
         };
@@ -127,9 +127,31 @@ internal static class PlanMaker
         .Where(cylinder => cylinder.ResidualIsAssumed)
         .Select(cylinder => $"residual of the {cylinder.Gas.ToString().ToLowerInvariant()} cylinder: {cylinder.Residual}").Distinct();
 
-    /// <summary>The plan outlives the infant's weight and gestation, so its kit keeps the sizes and drops what they were read by.</summary>
-    private static KitResponse WithoutInfant(KitResponse kit) => kit with
+    /// <summary>
+    /// The plan outlives the infant's weight and gestation, so its kit keeps the sizes and drops what they were read by; a sum from which
+    /// the weight could be worked back is dropped whole.
+    /// </summary>
+    private static KitResponse WithoutInfant(KitResponse kit, int? grams, int? weeks)
     {
-        Items = [.. kit.Items.Select(item => item with { Sizes = [.. item.Sizes.Select(size => size with { Basis = "what was given when the plan was made" })] })],
-    };
+        string[] traces =
+        [
+            .. grams is { } g ? new[] { FormattableString.Invariant($"{g / 1000.0} kg"), FormattableString.Invariant($"{g} g"), FormattableString.Invariant($"{g:N0} g") } : [],
+            .. weeks is { } w ? new[] { FormattableString.Invariant($"{w} weeks") } : [],
+        ];
+        KitNoteResponse Note(KitNoteResponse note) => traces.Any(trace => note.Text.Contains(trace, StringComparison.Ordinal))
+            ? note with { Text = "This note names the infant's weight or gestation, which a plan does not keep: open the kit page and type them there." }
+            : note;
+        return kit with
+        {
+            Items =
+            [
+                .. kit.Items.Select(item => item with
+                {
+                    Sizes = [.. item.Sizes.Select(size => size with { Basis = "what was given when the plan was made" })],
+                    Asks = [.. item.Asks.Select(Note)],
+                }),
+            ],
+            Cautions = [.. kit.Cautions.Select(Note)],
+        };
+    }
 }
