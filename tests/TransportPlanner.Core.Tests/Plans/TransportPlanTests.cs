@@ -1,0 +1,101 @@
+using TransportPlanner.Core.Airing;
+using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Gas;
+using TransportPlanner.Core.Plans;
+using TransportPlanner.Core.Precautions;
+using TransportPlanner.Core.Tests.FloorPlans.Demonstration;
+using TransportPlanner.Core.Travel;
+
+namespace TransportPlanner.Core.Tests.Plans;
+
+public sealed class TransportPlanTests
+{
+    private static readonly FloorGraph Graph = FloorGraphBuilder.Build(DemonstrationHospital.Build());
+    private static readonly DateTimeOffset Night = new(2026, 5, 4, 1, 10, 0, TimeSpan.Zero);
+
+    [Fact]
+    public void Gas_is_judged_on_the_nearly_always_time_rounded_up_to_a_tenth_of_a_minute()
+    {
+        var plan = Make(Request());
+
+        Assert.All(plan.Routes.Routes.Zip(plan.GasByRoute), pair =>
+        {
+            var minutes = pair.First.Time.NearlyAlwaysSeconds / 60m;
+            Assert.InRange(pair.Second.JourneyMinutes, minutes, minutes + 0.1m);
+            Assert.Equal(2 * pair.Second.JourneyMinutes, pair.Second.Supply!.Rules[0].RequiredMinutes);
+        });
+    }
+
+    [Fact]
+    public void Minutes_if_stuck_are_what_is_left_after_the_nearly_always_time()
+    {
+        var plan = Make(Request());
+
+        var (route, gas) = plan.Routes.Routes.Zip(plan.GasByRoute).First(pair => pair.First.Rides.Any());
+        var exact = Math.Min(gas.Supply!.ExactMinutes!.Value, gas.Supply.OxygenAlone.ExactMinutes);
+        Assert.Equal((long)Math.Max(0, Math.Floor(exact - route.Time.NearlyAlwaysSeconds / 60m)), gas.MinutesIfStuck);
+    }
+
+    [Fact]
+    public void Every_place_left_behind_is_aired_and_the_destination_is_not()
+    {
+        var plan = Make(Request());
+
+        var crossed = plan.Routes.Routes.SelectMany(r => r.Legs).SelectMany(l => l.Places).Distinct().Where(p => p != "N-4.03");
+        var aired = plan.Airing.Select(a => a.Place).ToList();
+        Assert.All(crossed.Where(place => Graph.Plan.Places[Graph.PlaceIndex[place]].Kind != PlaceKind.ElevatorCar), place => Assert.Contains(place, aired));
+        Assert.DoesNotContain("N-4.03", aired);
+        Assert.Equal(aired.Count, aired.Distinct().Count());
+    }
+
+    [Fact]
+    public void A_corridor_takes_the_fixed_minutes_and_a_delivery_room_the_formula()
+    {
+        var plan = Make(Request());
+
+        // 6 air changes, 99.9 percent: CDC/HICPAC 2003, Appendix B, Table B.1 prints 69; rounded up it is 70.
+        var room = plan.Airing.Single(a => a.Place == "D-2.14").Time;
+        Assert.Equal((AiringBasis.AirChanges, 70L), (room.Basis, room.Minutes));
+        Assert.All(plan.Airing.Where(a => a.Place.StartsWith('H')), a => Assert.Equal(AiringBasis.Policy, a.Time.Basis));
+        var car = plan.Airing.First(a => a.DoorsShut is not null);
+        Assert.True(car.Time.Minutes < car.DoorsShut!.Minutes);
+    }
+
+    [Fact]
+    public void Without_a_cylinder_gas_is_unknown_and_without_a_demand_none_is_drawn()
+    {
+        Assert.All(Make(Request() with { Cylinders = [] }).GasByRoute, gas =>
+        {
+            Assert.Equal((GasAnswer.Unknown, null), (gas.Answer, gas.Supply));
+            Assert.NotEmpty(gas.LeastGauges);
+        });
+        Assert.All(Make(Request() with { Demand = null }).GasByRoute, gas => Assert.Equal(GasAnswer.NotDrawn, gas.Answer));
+    }
+
+    [Fact]
+    public void No_way_is_an_answer_with_the_figure()
+    {
+        var request = Request();
+        var wide = new Conveyance(Core.Units.Distance.FromMetres(2.5), Core.Units.Distance.FromMetres(2.4), Core.Units.Distance.FromMetres(1.6), 140, 4);
+
+        var outcome = TransportPlan.Make(Graph, request with { Route = request.Route with { Travel = request.Route.Travel with { Conveyance = wide } } });
+
+        Assert.NotNull(Assert.IsType<PlanOutcome.NoRoute>(outcome).None.Obstacle?.Needed);
+    }
+
+    private static TransportPlan Make(PlanRequest request) => Assert.IsType<PlanOutcome.Made>(TransportPlan.Make(Graph, request)).Plan;
+
+    private static PlanRequest Request() => new()
+    {
+        Route = new()
+        {
+            From = "D-2.14",
+            To = "N-4.03",
+            Precautions = PrecautionSet.Airborne,
+            Travel = new() { Conveyance = Conveyance.AssumedIncubator, Departure = Night, HeldElevators = true, WithHelper = true },
+        },
+        Support = RespiratorySupport.InvasiveVentilation,
+        Demand = SupportDemand.For(RespiratorySupport.InvasiveVentilation),
+        Cylinders = [new(GasKind.Oxygen, CylinderCapacity.FromLitresPerPsi(0.28m), PressureReading.FromPsi(1500)), new(GasKind.Air, CylinderCapacity.FromWaterLitres(5), PressureReading.FromBar(150))],
+    };
+}
