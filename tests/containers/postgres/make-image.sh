@@ -27,4 +27,4 @@ tar -C "$root" --numeric-owner -c \
   --exclude='./usr/lib/*/libLLVM*' --exclude='./usr/lib/postgresql/*/lib/llvmjit*' --exclude='./usr/lib/postgresql/*/lib/bitcode' . |
   podman import --quiet \
     --change 'ENV PATH=/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin:'"$(cd "$root" && echo usr/lib/postgresql/*/bin | sed 's#^#/#')" \
-    --change 'ENTRYPOINT ["/usr/local/bin/entry.sh"]' --change 'CMD ["postgres"]' --change 'EXPOSE 5432' - "$image"
+    --change 'ENTRYPOINT ["/usr/local/bin/entry.sh"]' --change 'CMD ["postgres"]' --change 'STOPSIGNAL SIGINT' --change 'EXPOSE 5432' - "$image"
