@@ -11,6 +11,24 @@ namespace TransportPlanner.Web.Plans;
 /// <summary>The plan as a sheet: the same column that the printer gives.</summary>
 internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, TimeProvider time) : PageModel
 {
+    public const string Why = "why it is here";
+
+    /// <summary>Rows of the table of ways: one measure each, so that the ways stand side by side on a phone and on paper.</summary>
+    public static IReadOnlyList<(string Measure, Func<RouteResponse, string> Figure)> Measures { get; } =
+    [
+        ("usually, min:s", r => PlanWords.Clock(r.UsualSeconds)),
+        ("nearly always, min:s", r => PlanWords.Clock(r.NearlyAlwaysSeconds)),
+        ("people likely met", r => PlanWords.Count(r.PeopleLikelyMet)),
+        ("shared air, min", r => PlanWords.Count(r.Exposure.SharedAirMinutes)),
+        ("close by, min", r => PlanWords.Count(r.Exposure.CloseByMinutes)),
+        ("touches", r => PlanWords.Count(r.Exposure.Touches)),
+        ("doors", r => PlanWords.Count(PlanWords.Doors(r))),
+        ("elevators", r => PlanWords.Count(r.Elevators.Count)),
+        ("handling", r => PlanWords.Count(r.Handling)),
+        ("cold, min", r => PlanWords.Count(r.ColdMinutes)),
+        (Why, r => string.Join(", ", r.Reasons.Select(PlanWords.Reason)) + (r.HasUnknown ? "; has unknown limits" : "")),
+    ];
+
     public PlanResponse Plan { get; private set; } = null!;
     public RouteResponse Way { get; private set; } = null!;
     public string? Notice { get; private set; }

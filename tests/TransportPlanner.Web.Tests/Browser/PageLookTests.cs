@@ -29,12 +29,18 @@ public sealed class PageLookTests(Chromium chromium)
         await opened.SavePictureAsync($"{page}.{look}");
 
         var excess = await opened.Page.EvaluateAsync<int>("() => document.documentElement.scrollWidth - document.documentElement.clientWidth");
+        var widest = await opened.Page.EvaluateAsync<string[]>(
+            """
+            () => [...document.body.querySelectorAll('*')]
+              .filter(e => e.getBoundingClientRect().right > document.documentElement.clientWidth + 1 && !e.closest('.scroll') && !e.closest('svg *'))
+              .map(e => e.outerHTML.slice(0, 160))
+            """);
         var result = await opened.Page.RunAxe(Rules);
 
         Findings.None(
             from violation in result.Violations
             from node in violation.Nodes
             select $"{violation.Id}: {violation.Help} {node.Html}");
-        Assert.True(excess <= 0, $"The page is {excess} px wider than the window.");
+        Assert.True(excess <= 0, $"The page is {excess} px wider than the window: {string.Join(" | ", widest)}");
     }
 }
