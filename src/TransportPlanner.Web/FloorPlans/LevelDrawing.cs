@@ -8,6 +8,8 @@ public sealed class LevelDrawing
 {
     private const double MarginMetres = 2;
     private const double LabelMetres = 1.3;
+    private const double SurroundingsMetres = 9;
+    private const double LeastViewMetres = 36;
 
     /// <summary>Where a label is tried, as shares of a place's height: the middle first.</summary>
     private static readonly double[] Heights = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9];
@@ -43,6 +45,9 @@ public sealed class LevelDrawing
     /// <summary>Parts of a way on this level, each a polyline in local metres.</summary>
     public IReadOnlyList<IReadOnlyList<PlanPoint>> Way { get; init; } = [];
 
+    /// <summary>The part of the level to be seen: all of it, or what surrounds the way.</summary>
+    public string ViewBox => Way.Count == 0 ? $"0 0 {Number(Width)} {Number(Height)}" : AroundWay();
+
     /// <summary>Text to set on a place, by its number: people likely met, a letter of a bail-out point.</summary>
     public IReadOnlyDictionary<string, string> Marks { get; init; } = new Dictionary<string, string>();
 
@@ -64,6 +69,20 @@ public sealed class LevelDrawing
     public string Points(IEnumerable<PlanPoint> points) => string.Join(' ', points.Select(p => $"{X(p)},{Y(p)}"));
 
     public static string Number(double metres) => metres.ToString("0.###", CultureInfo.InvariantCulture);
+
+    private string AroundWay()
+    {
+        var points = Way.SelectMany(part => part).Select(p => (X: p.X - _minX, Y: _maxY - p.Y)).ToList();
+        var (left, width) = Stretch(points.Min(p => p.X), points.Max(p => p.X), Width);
+        var (top, height) = Stretch(points.Min(p => p.Y), points.Max(p => p.Y), Height);
+        return $"{Number(left)} {Number(top)} {Number(width)} {Number(height)}";
+
+        static (double From, double Length) Stretch(double low, double high, double whole)
+        {
+            var length = Math.Min(whole, Math.Max(LeastViewMetres, high - low + 2 * SurroundingsMetres));
+            return (Math.Clamp((low + high - length) / 2, 0, whole - length), length);
+        }
+    }
 
     private PlaceShape Shape(Place place)
     {

@@ -41,7 +41,7 @@ public static class KitWords
         _ => throw new ArgumentOutOfRangeException(nameof(role), role, "No words for this role."),
     };
 
-    /// <summary>How many, and of what: <c>1</c>, <c>1 each</c>, empty for a check of which there is only one.</summary>
+    /// <summary>How many, where it is not one: <c>× 2</c>, <c>× 1 each</c>.</summary>
     public static string Quantity(KitItemResponse item) =>
-        item.QuantityPer == QuantityBasis.Person ? $"{item.Quantity} each" : $"{item.Quantity}";
+        item.QuantityPer == QuantityBasis.Person ? $"× {item.Quantity} each" : item.Quantity == 1 ? "" : $"× {item.Quantity}";
 }

@@ -23,6 +23,14 @@ public static class PlanWords
 
     public static string Reason(string reason) => reason.Replace('-', ' ');
 
+    public static string Of(SheetPart part) => part switch
+    {
+        SheetPart.FloorPlans => "floor plans",
+        SheetPart.Wear => "protective wear",
+        SheetPart.Basis => "assumed and cautions",
+        _ => part.ToString().ToLowerInvariant(),
+    };
+
     /// <summary>The instant in the site's local time with its offset: <c>02:10 (UTC+01:00)</c>.</summary>
     public static string Local(DateTimeOffset instant, string timeZone, string format = "HH:mm")
     {

@@ -1,5 +1,7 @@
+using System.Globalization;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.AspNetCore.WebUtilities;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Web.Data;
 using TransportPlanner.Web.FloorPlans;
@@ -7,6 +9,21 @@ using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Plans;
+
+/// <summary>What one person takes along: each part prints on a page of its own.</summary>
+public enum SheetPart
+{
+    Ways,
+    Route,
+    FloorPlans,
+    Gas,
+    Kit,
+    Wear,
+    Afterwards,
+
+    /// <summary>What is assumed, what the rules say beside their lists, and the cautions.</summary>
+    Basis,
+}
 
 /// <summary>The plan as a sheet: the same column that the printer gives.</summary>
 internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, TimeProvider time) : PageModel
@@ -35,15 +52,28 @@ internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, T
     public bool IsVoid { get; private set; }
     public IReadOnlyList<LevelDrawing> Drawings { get; private set; } = [];
 
-    /// <summary>Keeps an older version in the links of the table.</summary>
-    public string VersionQuery { get; private set; } = "";
+    /// <summary>The one part that is asked for, or null for all of them.</summary>
+    public SheetPart? Only { get; private set; }
+
+    private int? Version { get; set; }
 
     public string ExposureLabel =>
         Plan.Precautions.Contains(Precaution.Airborne) ? "shared air and close by, person-minutes"
         : Plan.Precautions.Contains(Precaution.Droplet) ? "close by, person-minutes"
         : "touch points on the way";
 
-    public async Task<IActionResult> OnGetAsync(string id, string? way, int? version, CancellationToken cancellationToken)
+    public bool Shows(SheetPart part) => Only is null || Only == part;
+
+    /// <summary>This sheet with another part or another way; an older version stays that version.</summary>
+    public string Address(SheetPart? part, string? way = null) =>
+        QueryHelpers.AddQueryString($"/plans/{Plan.Id}", new Dictionary<string, string?>
+        {
+            ["way"] = way ?? Way.Id,
+            ["version"] = Version?.ToString(CultureInfo.InvariantCulture),
+            ["only"] = part?.ToString(),
+        }.Where(parameter => parameter.Value is not null));
+
+    public async Task<IActionResult> OnGetAsync(string id, string? way, int? version, SheetPart? only, CancellationToken cancellationToken)
     {
         if (await PlanStore.FindAsync(context, id, version, cancellationToken) is not { } plan)
         {
@@ -51,7 +81,8 @@ internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, T
         }
 
         Plan = plan;
-        VersionQuery = version is null ? "" : $"&version={version}";
+        Version = version;
+        Only = only;
         // Ways are planned to expose the fewest people; a person picks another by its letter.
         Way = plan.Routes.Routes.FirstOrDefault(r => r.Id == way)
             ?? plan.Routes.Routes.FirstOrDefault(r => r.Reasons.Contains("least-exposed"))

@@ -1,9 +1,12 @@
+using System.Globalization;
+using System.Text;
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 
 namespace TransportPlanner.Web.Tests.Browser;
 
 /// <summary>A page in its own browser context, with what it asked for and what it complained about.</summary>
-public sealed class OpenPage : IAsyncDisposable
+public sealed partial class OpenPage : IAsyncDisposable
 {
     private readonly IBrowserContext _context;
 
@@ -54,6 +57,16 @@ public sealed class OpenPage : IAsyncDisposable
             await Page.ScreenshotAsync(new() { Path = path, FullPage = true });
         }
     }
+
+    /// <summary>How many pages of <c>A4</c> or <c>Letter</c> the page prints on.</summary>
+    public async Task<int> PrintedPagesAsync(string paper)
+    {
+        var pdf = Encoding.Latin1.GetString(await Page.PdfAsync(new() { Format = paper, PreferCSSPageSize = false }));
+        return int.Parse(PageCount().Match(pdf).Groups[1].Value, CultureInfo.InvariantCulture);
+    }
+
+    [GeneratedRegex(@"/Type\s*/Pages\s*/Count (\d+)")]
+    private static partial Regex PageCount();
 
     public ValueTask DisposeAsync() => _context.DisposeAsync();
 }

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Microsoft.Playwright;
 
 namespace TransportPlanner.Web.Tests.Browser;
@@ -18,11 +19,15 @@ public static class PageAddresses
 {
     private const string FloorPlan = "/floor-plan/{site?}/{level?}/{place?}";
 
+    // One application serves all browser tests, so a plan is the same one in every look.
+    private static readonly ConcurrentDictionary<string, Lazy<Task<string>>> Plans = new();
+
     public static readonly Dictionary<string, PageState> Own = new()
     {
         ["start"] = new("/"),
         ["start-refused"] = new("/") { Act = page => SendAsync(page, "Make the plan") },
         ["sheet"] = new("/plans/{id}") { Address = client => PlanAsync(client, """[ { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1500 } ]""") },
+        ["sheet-kit"] = new("/plans/{id}") { Address = async client => await PlanAsync(client, "[]") + "?only=Kit" },
         ["sheet-gas-unknown"] = new("/plans/{id}") { Address = client => PlanAsync(client, "[]") },
         ["kit"] = new("/kit"),
         ["kit-refused"] = new("/kit") { Act = page => SendAsync(page, "List the kit") },
@@ -90,11 +95,16 @@ public static class PageAddresses
     }
 
     /// <summary>Makes a plan at the demonstration hospital and gives the address of its sheet.</summary>
-    private static async Task<string> PlanAsync(HttpClient client, string cylinders)
+    private static Task<string> PlanAsync(HttpClient client, string cylinders) => PlanOfAsync(
+        client, $$"""{ "siteId": "demonstration", "from": "D-2.14", "to": "N-4.03", "support": "cpap", "precautions": ["airborne", "contact"], "cylinders": {{cylinders}} }""");
+
+    /// <summary>The address of the sheet of a plan that is made from the body of a request the first time that anybody asks.</summary>
+    public static Task<string> PlanOfAsync(HttpClient client, string body) =>
+        Plans.GetOrAdd(body, given => new(() => MakePlanAsync(client, given))).Value;
+
+    private static async Task<string> MakePlanAsync(HttpClient client, string body)
     {
-        using var content = new StringContent(
-            $$"""{ "siteId": "demonstration", "from": "D-2.14", "to": "N-4.03", "support": "cpap", "precautions": ["airborne", "contact"], "cylinders": {{cylinders}} }""",
-            System.Text.Encoding.UTF8, "application/json");
+        using var content = new StringContent(body, System.Text.Encoding.UTF8, "application/json");
         var response = await client.PostAsync(new Uri("/api/v1/plans", UriKind.Relative), content);
         response.EnsureSuccessStatusCode();
         var plan = System.Text.Json.Nodes.JsonNode.Parse(await response.Content.ReadAsStringAsync())!;
