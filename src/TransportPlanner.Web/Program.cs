@@ -37,6 +37,9 @@ public sealed partial class Program
         app.UseSecurityHeaders();
         app.UseProblems();
         app.UseStaticFiles();
+
+        // After the problems, so that a page for a missing address can be routed to.
+        app.UseRouting();
         app.MapHealth();
         app.MapRazorPages();
 

@@ -10,11 +10,17 @@ namespace TransportPlanner.Core.Exposure;
 /// </summary>
 public sealed record ExposureSettings
 {
+    private static readonly CorridorClass[] Classes = [CorridorClass.Clean, CorridorClass.Soiled, CorridorClass.Public, CorridorClass.Restricted];
+
     /// <summary>Clean air of the reference place, m³/h.</summary>
     public double ReferenceFlow { get; init; } = ExposureModel.ReferenceFlow;
 
-    /// <summary>Air changes per hour of a place where they are unknown. Source: ASHRAE 170, patient corridor (VD-14, quoted).</summary>
-    public double AirChanges { get; init; } = 2;
+    /// <summary>Air changes per hour of a room or landing where they are unknown. Source: ASHRAE 170, patient room (VD-13, quoted).</summary>
+    public double RoomAirChanges { get; init; } = 4;
+
+    /// <summary>Air changes per hour of a corridor of a class where they are unknown. Source: ASHRAE 170, patient corridor (VD-14, quoted).</summary>
+    public ImmutableDictionary<CorridorClass, double> CorridorAirChanges { get; init; } = ImmutableDictionary.CreateRange(
+        Classes.Select(corridor => KeyValuePair.Create(corridor, 2.0)));
 
     /// <summary>Of a car with its doors shut. Source: van Rijn et al., Indoor Air 2020, normal use, slow end (DW-16).</summary>
     public double CarAirChanges { get; init; } = 15.35;
@@ -40,18 +46,13 @@ public sealed record ExposureSettings
 
     /// <summary>Precautions under which the corridors, landings and lobbies of a class are held. No source: local policy.</summary>
     public ImmutableDictionary<CorridorClass, PrecautionSet> HeldClasses { get; init; } = ImmutableDictionary.CreateRange(
-    [
-        KeyValuePair.Create(CorridorClass.Clean, PrecautionSet.Airborne | PrecautionSet.Droplet),
-        KeyValuePair.Create(CorridorClass.Soiled, PrecautionSet.Airborne | PrecautionSet.Droplet),
-        KeyValuePair.Create(CorridorClass.Restricted, PrecautionSet.Airborne | PrecautionSet.Droplet),
-        KeyValuePair.Create(CorridorClass.Public, PrecautionSet.Airborne),
-    ]);
+        Classes.Select(corridor => KeyValuePair.Create(corridor, PrecautionSet.Airborne)));
 
-    /// <summary>Precautions under which a car that can be held is held.</summary>
-    public PrecautionSet HeldCars { get; init; } = PrecautionSet.Airborne | PrecautionSet.Droplet;
+    /// <summary>Precautions under which a car that can be held is held. No source: local policy.</summary>
+    public PrecautionSet HeldCars { get; init; } = PrecautionSet.Airborne | PrecautionSet.Droplet | PrecautionSet.Contact;
 
     /// <summary>Minutes that nobody enters a held place after the team has left it. No source: local policy.</summary>
-    public double HoldMinutes { get; init; } = 10;
+    public double HoldMinutes { get; init; }
 
     /// <summary>Minutes of airing that follow the hold: a policy figure, since the formula would give hours at two air changes.</summary>
     public double AiringMinutes { get; init; } = 30;
@@ -71,6 +72,8 @@ public sealed record ExposureSettings
     /// <summary>Metres, where the size of a positive room's door is unknown; as in ZC-70.</summary>
     public double DoorWidth { get; init; } = 1.2;
     public double DoorHeight { get; init; } = 2.1;
+
+    internal double AirChangesOf(CorridorClass corridor) => CorridorAirChanges.GetValueOrDefault(corridor, RoomAirChanges);
 
     internal bool Holds(CorridorClass corridor, PrecautionSet precautions) =>
         (HeldClasses.GetValueOrDefault(corridor) & precautions) != PrecautionSet.None;

@@ -42,7 +42,7 @@ public sealed record PlaceAir
         var (isCar, area) = (elevator is not null, place.Outline.AreaSquareMetres);
         var isPositiveByDesign = place.Kind is PlaceKind.OperatingRoom or PlaceKind.NeonatalIntensiveCare;
         double Loss(double airChanges) => Math.Max(settings.LeastLossPerHour, airChanges + settings.DecayPerHour + settings.DepositionPerHour);
-        var shut = Loss(place.AirChanges.IsKnown ? place.AirChanges.Value.PerHour : isCar ? settings.CarAirChanges : settings.AirChanges);
+        var shut = Loss(place.AirChanges.IsKnown ? place.AirChanges.Value.PerHour : isCar ? settings.CarAirChanges : settings.AirChangesOf(place.CorridorClass));
         return new()
         {
             AreaSquareMetres = area,

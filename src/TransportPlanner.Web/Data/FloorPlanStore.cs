@@ -19,6 +19,10 @@ internal sealed class FloorPlanStore
 
     public IReadOnlyCollection<FloorPlanSnapshot> Sites => [.. _current.Values];
 
+    /// <summary>Where nobody names a site: a hospital's own goes before the demonstration.</summary>
+    public FloorPlanSnapshot? Default =>
+        _current.Values.FirstOrDefault(site => site.Plan.SiteId != StartUp.DemonstrationSite) ?? _current.Values.FirstOrDefault();
+
     public bool TryFind(string siteId, [NotNullWhen(true)] out FloorPlanSnapshot? snapshot) => _current.TryGetValue(siteId, out snapshot);
 
     public void Publish(FloorPlanSnapshot snapshot) =>

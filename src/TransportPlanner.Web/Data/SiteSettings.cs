@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
+using TransportPlanner.Core.Airing;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Precautions;
 using static TransportPlanner.Web.Data.SettingKinds;
@@ -27,7 +28,7 @@ internal sealed class SiteSettings
     public static readonly Setting<double> OfficerSpeed = Number("officerSpeed", "m/s", 1.25, 0.1, 5, "Walking speed of an officer on the level.");
     public static readonly Setting<double> OfficerStairSpeed = Number("officerStairSpeed", "m/s", 0.75, 0.1, 5, "Walking speed of an officer on stairs.");
     public static readonly Setting<int> ClearanceEachSide = Count("clearanceEachSideMillimetres", "mm", 50, 0, 500, "Free on each side of the conveyance in a door, a corner and a car. No source.");
-    public static readonly Setting<int> Crew = Count("crew", "people", 4, 1, 12, "People who walk beside the incubator.");
+    public static readonly Setting<int> Crew = Count("crew", "people", 4, 1, 12, "People who walk beside the incubator. No source.");
 
     public static readonly Setting<ReservePolicy> ReserveRule = Choice("reserveRule", ReservePolicy.Both, "The rule that the gas must meet: twice the journey, the journey plus 30 minutes, or both.");
     public static readonly Setting<int> GaugeStaleMinutes = Count("gaugeStaleMinutes", "min", 15, 1, 240, "A gauge reading older than this is shown as old. Source: input limit IL-01 (project proposal).");
@@ -41,12 +42,12 @@ internal sealed class SiteSettings
     public static readonly Setting<PrecautionSet> RestrictedCorridorsHeldFor = Precautions("restrictedCorridorsHeldFor", PrecautionSet.Airborne, "Precautions for which restricted corridors are held.");
     public static readonly Setting<PrecautionSet> ElevatorCarsHeldFor = Precautions(
         "elevatorCarsHeldFor", PrecautionSet.Contact | PrecautionSet.Droplet | PrecautionSet.Airborne, "Precautions for which the elevator car is held for the transport alone.");
-    public static readonly Setting<int> HoldMinutes = Count("holdMinutes", "min", 0, 0, 240, "Minutes that nobody enters a held place after the transport has left it, before its air is counted.");
+    public static readonly Setting<int> HoldMinutes = Count("holdMinutes", "min", 0, 0, 240, "Minutes that nobody enters a held place after the transport has left it, before its air is counted. No source: local policy.");
 
-    public static readonly Setting<double> RemovalPercent = Number("removalPercent", "%", 99.9, 50, 99.9999, "Share of airborne matter that must be gone before a place is aired. Source: CDC 2005, Appendix B, Table B.1.");
-    public static readonly Setting<double> MixingFactor = Number("mixingFactor", "times", 1, 1, 10, "1 for perfect mixing, up to 10 for poor; airing takes that many times as long. Source: CDC 2005, Appendix B, note to Table B.1.");
-    public static readonly Setting<int> CorridorAiringMinutes = Count("corridorAiringMinutes", "min", 30, 0, 480, "Fixed airing time of corridors, where the formula gives hours that nobody waits. No source (project proposal): infection prevention decides.");
-    public static readonly Setting<double> SiteDecayPerHour = Number("siteDecayPerHour", "per hour", 0, 0, 10, "Loss of infectious matter by decay, added to the air changes.");
+    public static readonly Setting<double> RemovalPercent = Number("removalPercent", "%", 99.9, 50, 99.9999, "Share of airborne matter that must be gone before a place is aired. Source: CDC/HICPAC 2003, Appendix B, Table B.1, the longer of its two columns.");
+    public static readonly Setting<double> MixingFactor = Number("mixingFactor", "times", 1, 1, 10, "1 for perfect mixing, as Table B.1 of CDC/HICPAC 2003 assumes, up to 10 for poor (range from memory); airing takes that many times as long.");
+    public static readonly Setting<int> CorridorAiringMinutes = Count("corridorAiringMinutes", "min", 30, 0, AiringPolicy.MaxMinutes, "Fixed airing time of corridors, where the formula gives hours that nobody waits. No source (project proposal): infection prevention decides.");
+    public static readonly Setting<double> SiteDecayPerHour = Number("siteDecayPerHour", "per hour", 0, 0, 10, "Loss of infectious matter by decay, added to the air changes. None is counted without a source.");
 
     // Air changes that stand in where a place's are unknown. Corridors 2: ASHRAE 170-2017, Table 7.1 (VD-14, quoted); rooms 4, patient room (VD-13).
     public static readonly Setting<double> CleanCorridorAirChanges = Number("cleanCorridorAirChangesPerHour", "per hour", 2, 0, 100, "Air changes of a clean corridor where unknown.");

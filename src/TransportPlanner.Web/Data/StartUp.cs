@@ -9,6 +9,7 @@ namespace TransportPlanner.Web.Data;
 /// </summary>
 internal sealed class StartUp(IServiceScopeFactory scopes, FloorPlanStore store, TimeProvider time) : IHostedService
 {
+    public const string DemonstrationSite = "demonstration";
     private const string Demonstration = "FloorPlans/demonstration.geojson";
 
     public async Task StartAsync(CancellationToken cancellationToken)

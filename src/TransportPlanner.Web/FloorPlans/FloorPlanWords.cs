@@ -10,7 +10,7 @@ public static partial class FloorPlanWords
 {
     public static string Of(PlaceKind kind) => Spaced(kind);
     public static string Of(PressureRelation pressure) => Spaced(pressure);
-    public static string Of(PassageKind kind) => Spaced(kind);
+    public static string Of(PassageKind kind) => kind == PassageKind.StairFlight ? "stairs" : Spaced(kind);
     public static string Of(AccessControl access) => access == AccessControl.None ? "no lock" : Spaced(access);
     public static string Of(FactSource source) => Spaced(source);
     public static string Of(FacilityKind kind) => kind == FacilityKind.BailOut ? "bail-out point" : Spaced(kind);
@@ -43,8 +43,13 @@ public static partial class FloorPlanWords
         $"{time.LikelySeconds:0.#} s likely ({time.MinimumSeconds:0.#} to {time.MaximumSeconds:0.#} s)");
 
     /// <summary>The instant in a site's local time with its offset: <c>2026-05-04 02:10 (UTC+01:00)</c>.</summary>
-    public static string Local(DateTimeOffset instant, string timeZone) =>
-        TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(timeZone)).ToString("yyyy-MM-dd HH:mm '(UTC'zzz')'", CultureInfo.InvariantCulture);
+    public static string Local(DateTimeOffset instant, string timeZone) => Local(instant, timeZone, "yyyy-MM-dd HH:mm");
+
+    /// <summary>The time of day alone: <c>02:10 (UTC+01:00)</c>.</summary>
+    public static string LocalTime(DateTimeOffset instant, string timeZone) => Local(instant, timeZone, "HH:mm");
+
+    private static string Local(DateTimeOffset instant, string timeZone, string format) =>
+        TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(timeZone)).ToString(format + " '(UTC'zzz')'", CultureInfo.InvariantCulture);
 
     private static string Spaced<T>(T member)
         where T : struct, Enum => Capitals().Replace(member.ToString(), match => (match.Index == 0 ? "" : " ") + match.Value.ToLowerInvariant());

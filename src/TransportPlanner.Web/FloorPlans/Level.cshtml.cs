@@ -44,7 +44,7 @@ internal sealed class LevelModel(FloorPlanStore store, PlannerContext context, T
     public async Task<IActionResult> OnGetAsync(string? site, string? level, string? place, CancellationToken cancellationToken)
     {
         FloorPlanSnapshot? snapshot;
-        if (site is null ? (snapshot = store.Sites.FirstOrDefault()) is null : !store.TryFind(site, out snapshot))
+        if (site is null ? (snapshot = store.Default) is null : !store.TryFind(site, out snapshot))
         {
             return NotFound();
         }

@@ -12,7 +12,15 @@ internal static class ProblemHandling
         .Configure<RouteHandlerOptions>(options => options.ThrowOnBadRequest = true)
         .AddValidation();
 
-    public static void UseProblems(this IApplicationBuilder app) => app.UseExceptionHandler().UseStatusCodePages();
+    public static void UseProblems(this IApplicationBuilder app)
+    {
+        app.UseExceptionHandler().UseStatusCodePages();
+
+        // Somebody who mistypes an address reads a page, a program reads a problem.
+        app.UseWhen(
+            context => context.Request.GetTypedHeaders().Accept.Any(accept => accept.MediaType == "text/html"),
+            pages => pages.UseStatusCodePagesWithReExecute("/missing"));
+    }
 
     private sealed class BadRequestHandler(IProblemDetailsService problems) : IExceptionHandler
     {

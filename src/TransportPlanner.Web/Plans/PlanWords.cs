@@ -1,6 +1,7 @@
 using System.Globalization;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Routing;
+using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Routing;
 
@@ -31,13 +32,6 @@ public static class PlanWords
         _ => part.ToString().ToLowerInvariant(),
     };
 
-    /// <summary>The instant in the site's local time with its offset: <c>02:10 (UTC+01:00)</c>.</summary>
-    public static string Local(DateTimeOffset instant, string timeZone, string format = "HH:mm")
-    {
-        var local = TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(timeZone));
-        return local.ToString(format, CultureInfo.InvariantCulture) + local.ToString(" '(UTC'zzz')'", CultureInfo.InvariantCulture);
-    }
-
     public static string Of(LegKind kind) => kind switch
     {
         LegKind.Room => "room",
@@ -52,20 +46,8 @@ public static class PlanWords
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "No words for this kind of leg."),
     };
 
-    public static string Of(PassageKind kind) => kind switch
-    {
-        PassageKind.Opening => "opening",
-        PassageKind.HingedDoor => "hinged door",
-        PassageKind.DoubleDoor => "double door",
-        PassageKind.SlidingDoor => "sliding door",
-        PassageKind.AutomaticDoor => "automatic door",
-        PassageKind.LandingDoor => "landing door",
-        PassageKind.StairFlight => "stairs",
-        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "No words for this kind of passage."),
-    };
-
     public static string Of(DoorOnWay door) =>
-        $"{Of(door.Kind)} {door.Passage}" + (door.Access == AccessControl.None ? "" : $", {door.Access.ToString().ToLowerInvariant()}");
+        $"{FloorPlanWords.Of(door.Kind)} {door.Passage}" + (door.Access == AccessControl.None ? "" : $", {door.Access.ToString().ToLowerInvariant()}");
 
     /// <summary>Doors of a way, landing doors left out, since an elevator counts by itself.</summary>
     public static int Doors(RouteResponse route) => route.Legs.SelectMany(leg => leg.Doors).Count(door => door.Kind != PassageKind.LandingDoor);

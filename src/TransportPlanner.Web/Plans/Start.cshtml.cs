@@ -13,8 +13,6 @@ public sealed record SizeOption(string Id, string Words);
 /// <summary>Five inputs; everything else is assumed and marked.</summary>
 internal sealed class StartModel(PlannerContext context, FloorPlanStore store, TimeProvider time) : PageModel
 {
-    private const string DefaultSite = "demonstration";
-
     private FloorPlanSnapshot _site = null!;
 
     [BindProperty]
@@ -24,10 +22,16 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
     [BindProperty(SupportsGet = true, Name = "again")]
     public string? Again { get; set; }
 
+    /// <summary>The site that is planned at; a hospital's own where nobody says.</summary>
+    [BindProperty(SupportsGet = true, Name = "site")]
+    public string? SiteId { get; set; }
+
     [BindProperty(Name = "againVersion")]
     public int AgainVersion { get; set; }
     public string? CallSign { get; private set; }
     public string? Notice => _site.Plan.Notice;
+    public FloorPlan Site => _site.Plan;
+    public IReadOnlyCollection<FloorPlan> Sites => [.. store.Sites.Select(site => site.Plan)];
     public IReadOnlyList<EntryProblem> Problems { get; private set; } = [];
     public IReadOnlyList<Place> Places => [.. _site.Plan.Places.Where(p => p.Level is not null)];
     public IReadOnlyList<SizeOption> OxygenSizes { get; } = SizesOf(GasKind.Oxygen);
@@ -54,7 +58,7 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
                 return NotFound();
             }
 
-            (CallSign, AgainVersion) = (plan.CallSign, plan.Version);
+            (CallSign, AgainVersion, SiteId) = (plan.CallSign, plan.Version, plan.SiteId);
             var clinical = await context.ClinicalInputs.AsNoTracking().SingleOrDefaultAsync(c => c.PlanId == Again, cancellationToken);
             Form = PlanForm.Of(plan.Given, clinical?.WeightGrams, clinical?.GestationWeeks, plan.TimeZone);
         }
@@ -70,8 +74,8 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
             return NotFound();
         }
 
-        CallSign = stored?.CallSign;
-        if (!store.TryFind(stored?.SiteId ?? DefaultSite, out var site))
+        (CallSign, SiteId) = (stored?.CallSign, stored?.SiteId ?? SiteId);
+        if (FindSite() is not { } site)
         {
             return NotFound();
         }
@@ -109,7 +113,7 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
 
     private async Task<IActionResult> ShowAsync(CancellationToken cancellationToken)
     {
-        if (!store.TryFind(DefaultSite, out var site))
+        if (FindSite() is not { } site)
         {
             return NotFound();
         }
@@ -121,6 +125,8 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
             $"{incubator.Length.Metres:0.00} × {incubator.Width.Metres:0.00} × {incubator.Height.Metres:0.00} m, {incubator.MassKilograms:0} kg · crew {settings.Get(SiteSettings.Crew)}");
         return Page();
     }
+
+    private FloorPlanSnapshot? FindSite() => SiteId is null ? store.Default : store.TryFind(SiteId, out var site) ? site : null;
 
     private string Example(PlaceKind kind) => _site.Plan.Places.Where(p => p.Kind == kind).Select(p => p.Number).Order(StringComparer.Ordinal).FirstOrDefault() ?? "1.01";
 

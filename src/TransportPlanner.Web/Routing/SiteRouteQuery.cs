@@ -77,7 +77,7 @@ internal sealed record SiteRouteQuery(RouteQuery Query, IReadOnlyList<string> As
             assumed);
     }
 
-    private static TravelSettings TravelSettingsOf(SiteSettings settings) => new()
+    internal static TravelSettings TravelSettingsOf(SiteSettings settings) => new()
     {
         ClearanceEachSide = Distance.FromMillimetres(settings.Get(SiteSettings.ClearanceEachSide)),
         Walking = Pace.FromMetresPerSecond(
@@ -87,14 +87,16 @@ internal sealed record SiteRouteQuery(RouteQuery Query, IReadOnlyList<string> As
             settings.Get(SiteSettings.IncubatorSlowSpeedMaximum)),
     };
 
-    private static ExposureSettings ExposureSettingsOf(SiteSettings settings) => new()
+    internal static ExposureSettings ExposureSettingsOf(SiteSettings settings) => new()
     {
-        // One figure stands in for every place of unknown air: the least of the site's, which counts the most exposure.
-        AirChanges = new[]
+        RoomAirChanges = settings.Get(SiteSettings.RoomAirChanges),
+        CorridorAirChanges = ImmutableDictionary.CreateRange(new[]
         {
-            SiteSettings.CleanCorridorAirChanges, SiteSettings.SoiledCorridorAirChanges, SiteSettings.PublicCorridorAirChanges,
-            SiteSettings.RestrictedCorridorAirChanges, SiteSettings.RoomAirChanges,
-        }.Min(settings.Get),
+            KeyValuePair.Create(CorridorClass.Clean, settings.Get(SiteSettings.CleanCorridorAirChanges)),
+            KeyValuePair.Create(CorridorClass.Soiled, settings.Get(SiteSettings.SoiledCorridorAirChanges)),
+            KeyValuePair.Create(CorridorClass.Public, settings.Get(SiteSettings.PublicCorridorAirChanges)),
+            KeyValuePair.Create(CorridorClass.Restricted, settings.Get(SiteSettings.RestrictedCorridorAirChanges)),
+        }),
         DecayPerHour = settings.Get(SiteSettings.SiteDecayPerHour),
         HeldClasses = ImmutableDictionary.CreateRange(new[]
         {

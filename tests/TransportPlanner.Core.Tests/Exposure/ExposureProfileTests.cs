@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using CsCheck;
 using TransportPlanner.Core.Exposure;
 using TransportPlanner.Core.FloorPlans;
@@ -92,7 +93,7 @@ public sealed class ExposureProfileTests
     public void A_held_corridor_counts_nobody_during_and_those_who_come_after_hold_and_airing()
     {
         var graph = Ward().Graph;
-        var (travel, profile) = Profiles(graph, Query, PrecautionSet.Airborne);
+        var (travel, profile) = Profiles(graph, Query, PrecautionSet.Airborne, new() { HoldMinutes = 10, AiringMinutes = 30 });
         var arc = Arc(graph, "Hall", "Hall/Nursery");
 
         var exposure = profile.Of(arc);
@@ -109,7 +110,7 @@ public sealed class ExposureProfileTests
     {
         var graph = Ward().Graph;
 
-        // Public corridors are not held under droplet precautions by default.
+        // Corridors are not held under droplet precautions by default.
         var exposure = Profiles(graph, Query, PrecautionSet.Droplet).Exposure.Of(Arc(graph, "Hall", "Hall/Nursery"));
 
         Assert.Equal(exposure.NobodyHeld, exposure.IfPostsHold);
@@ -168,7 +169,7 @@ public sealed class ExposureProfileTests
     {
         var graph = Ward().With("Hall", hall => hall with { AirChanges = default, Height = default, Occupancy = null }).Graph;
 
-        var air = Profiles(graph, Query, PrecautionSet.Airborne, new() { AirChanges = 3, Height = 2.5, People = 7 }).Exposure.Places[graph.PlaceIndex["Hall"]];
+        var air = Profiles(graph, Query, PrecautionSet.Airborne, new() { CorridorAirChanges = ImmutableDictionary<CorridorClass, double>.Empty, RoomAirChanges = 3, Height = 2.5, People = 7 }).Exposure.Places[graph.PlaceIndex["Hall"]];
 
         Assert.Equal((3, 300, 7), (air.LossPerHour, air.VolumeCubicMetres, air.People));
         Assert.Equal(["air changes", "height", "people"], air.Assumed);

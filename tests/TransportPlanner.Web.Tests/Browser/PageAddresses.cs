@@ -29,6 +29,7 @@ public static class PageAddresses
         ["sheet"] = new("/plans/{id}") { Address = client => PlanAsync(client, """[ { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1500 } ]""") },
         ["sheet-kit"] = new("/plans/{id}") { Address = async client => await PlanAsync(client, "[]") + "?only=Kit" },
         ["sheet-gas-unknown"] = new("/plans/{id}") { Address = client => PlanAsync(client, "[]") },
+        ["missing"] = new("/missing"),
         ["kit"] = new("/kit"),
         ["kit-refused"] = new("/kit") { Act = page => SendAsync(page, "List the kit") },
         ["kit-listed"] = new("/kit")
