@@ -29,6 +29,9 @@ internal static class OpenApi
             .WithTitle("Transport Planner API")
             .WithOpenApiRoutePattern("/openapi/{documentName}.json")
             .DisableDefaultFonts()
+            .HideDeveloperTools()
+            .HideClientButton()
+            .DisableTelemetry()
             .DisableAgent()
             .DisableMcp());
         return app.MapGroup(BasePath);
