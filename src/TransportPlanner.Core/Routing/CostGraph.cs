@@ -23,6 +23,9 @@ public sealed class CostGraph
     private readonly int[] _outArc;
     private readonly int[] _firstIn;
     private readonly int[] _inArc;
+    private readonly Lazy<Contraction> _contraction;
+    private readonly Lazy<Contraction> _uncontracted;
+    private readonly Lazy<int[]?> _shortcutCosts;
 
     /// <param name="vertexCount">Number of vertices, at least 1.</param>
     /// <param name="criterionCount">Costs per arc, 1 to <see cref="MaxCriteria"/>.</param>
@@ -56,6 +59,9 @@ public sealed class CostGraph
         _costs = Checked(costs, source.Length, criterionCount);
         (_firstOut, _outArc) = Rows(vertexCount, _source);
         (_firstIn, _inArc) = Rows(vertexCount, _target);
+        _contraction = new(() => Contraction.Of(this));
+        _uncontracted = new(() => Contraction.None(this));
+        _shortcutCosts = new(SumsOfShortcuts);
     }
 
     private CostGraph(CostGraph shape, int criterionCount, ReadOnlySpan<int> costs)
@@ -64,6 +70,8 @@ public sealed class CostGraph
         (_source, _target) = (shape._source, shape._target);
         (_firstOut, _outArc, _firstIn, _inArc) = (shape._firstOut, shape._outArc, shape._firstIn, shape._inArc);
         _costs = Checked(costs, shape.ArcCount, criterionCount);
+        (_contraction, _uncontracted) = (shape._contraction, shape._uncontracted);
+        _shortcutCosts = new(SumsOfShortcuts);
     }
 
     public int VertexCount { get; }
@@ -77,6 +85,16 @@ public sealed class CostGraph
     public ReadOnlySpan<int> OutArc => _outArc;
     public ReadOnlySpan<int> FirstIn => _firstIn;
     public ReadOnlySpan<int> InArc => _inArc;
+
+    /// <summary>Made at the first search of this shape, then shared by every pricing of it.</summary>
+    internal Contraction Contraction => _contraction.Value;
+
+    internal Contraction Uncontracted => _uncontracted.Value;
+
+    /// <summary>Interleaved costs of the contraction's shortcuts; null where one exceeds <see cref="MaxCost"/>.</summary>
+    internal int[]? ShortcutCosts => _shortcutCosts.Value;
+
+    internal int[] CostArray => _costs;
 
     /// <summary>The same vertices and arcs under other costs; the rows are shared, so this is cheap enough for every query.</summary>
     /// <exception cref="ArgumentException">The number of costs does not match, or one is out of range.</exception>
@@ -108,6 +126,28 @@ public sealed class CostGraph
         }
 
         return costs.ToArray();
+    }
+
+    private int[]? SumsOfShortcuts()
+    {
+        var (shortcuts, criteria) = (Contraction.Shortcuts, CriterionCount);
+        var sums = new int[shortcuts.Length * criteria];
+        for (var i = 0; i < sums.Length; i++)
+        {
+            var (left, right) = shortcuts[i / criteria];
+            var sum = (long)CostOf(left, i % criteria) + CostOf(right, i % criteria);
+            if (sum > MaxCost)
+            {
+                return null;
+            }
+
+            sums[i] = (int)sum;
+        }
+
+        return sums;
+
+        int CostOf(int arc, int criterion) =>
+            arc < ArcCount ? _costs[arc * criteria + criterion] : sums[(arc - ArcCount) * criteria + criterion];
     }
 
     /// <summary>Counting sort of the arcs by one of their ends; arcs of one vertex stay in their order.</summary>

@@ -12,27 +12,32 @@ internal sealed class LowerBounds
     public const int Unreachable = int.MaxValue;
     private const int CheckEvery = 4096;
 
-    private readonly LabelQueue _queue = new();
-    private int[] _least = [];
+    private readonly VertexQueue _queue = new();
+    private readonly int[][] _least = [[], [], [], []];
 
-    /// <summary>Bound of criterion k at vertex v stands at v · K + k; <see cref="Unreachable"/> where no way leads to the target.</summary>
-    public ReadOnlySpan<int> Least => _least;
+    /// <summary>Least sum of criterion k by vertex; <see cref="Unreachable"/> where no way leads to the target.</summary>
+    public int[] Of(int criterion) => _least[criterion];
+
+    /// <summary>Bounds of a graph on its own, as a search makes them: for measurement.</summary>
+    public bool Compute(CostGraph graph, int target, BitArray? allowed, CancellationToken cancellation, CancellationToken deadline)
+    {
+        var query = new QueryGraph();
+        query.Load(graph, target, target, allowed, contracted: true);
+        return Compute(query, cancellation, deadline);
+    }
 
     /// <returns>False when the deadline passed first.</returns>
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
-    public bool Compute(CostGraph graph, int target, BitArray? allowed, CancellationToken cancellation, CancellationToken deadline)
+    public bool Compute(QueryGraph graph, CancellationToken cancellation, CancellationToken deadline)
     {
-        var criteria = graph.CriterionCount;
-        var size = graph.VertexCount * criteria;
-        if (_least.Length < size)
+        for (var k = 0; k < graph.Criteria; k++)
         {
-            _least = new int[size];
-        }
+            if (_least[k].Length < graph.VertexCount)
+            {
+                _least[k] = new int[graph.VertexCount];
+            }
 
-        _least.AsSpan(0, size).Fill(Unreachable);
-        for (var k = 0; k < criteria; k++)
-        {
-            if (!Compute(graph, target, allowed, k, cancellation, deadline))
+            if (!Compute(graph, k, _least[k], _queue, cancellation, deadline))
             {
                 return false;
             }
@@ -41,56 +46,49 @@ internal sealed class LowerBounds
         return true;
     }
 
-    private bool Compute(
-        CostGraph graph, int target, BitArray? allowed, int criterion, CancellationToken cancellation, CancellationToken deadline)
+    private static bool Compute(
+        QueryGraph graph, int criterion, int[] least, VertexQueue queue, CancellationToken cancellation, CancellationToken deadline)
     {
-        var (criteria, least, queue) = (graph.CriterionCount, _least, _queue);
-        var first = graph.FirstIn;
-        var into = graph.InArc;
-        var source = graph.Source;
-        var costs = graph.Costs;
-        queue.Clear();
-        least[target * criteria + criterion] = 0;
-        queue.Push(new(0, (ulong)target));
-        for (var pops = 1; queue.Count > 0; pops++)
+        unchecked
         {
-            if (pops % CheckEvery == 0)
+            var (first, rows) = (graph.FirstIn, graph.In);
+            least.AsSpan(0, graph.VertexCount).Fill(Unreachable);
+            queue.Clear();
+            least[graph.Target] = 0;
+            queue.Push(0, graph.Target);
+            for (var pops = 1; queue.TryPop(out var distance, out var v); pops++)
             {
-                cancellation.ThrowIfCancellationRequested();
-                if (deadline.IsCancellationRequested)
+                if (pops % CheckEvery == 0)
                 {
-                    return false;
+                    cancellation.ThrowIfCancellationRequested();
+                    if (deadline.IsCancellationRequested)
+                    {
+                        return false;
+                    }
                 }
-            }
 
-            var item = queue.Pop();
-            var (distance, v) = ((int)item.High, (int)item.Low);
-            if (distance > least[v * criteria + criterion])
-            {
-                continue;
-            }
-
-            for (var i = first[v]; i < first[v + 1]; i++)
-            {
-                var arc = into[i];
-                if (allowed is not null && !allowed[arc])
+                if (distance > least[v])
                 {
                     continue;
                 }
 
-                // Both are at most MaxCost, so the sum fits.
-                var through = distance + costs[arc * criteria + criterion];
-                ref var bound = ref least[source[arc] * criteria + criterion];
-                if (through < bound)
+                for (var i = first[v]; i < first[v + 1]; i++)
                 {
-                    bound = through <= CostGraph.MaxCost
-                        ? through
-                        : throw new OverflowException($"A least cost exceeds {CostGraph.MaxCost}; give the costs in a larger unit.");
-                    queue.Push(new((ulong)through, (ulong)source[arc]));
+                    ref readonly var arc = ref rows[i];
+                    var cost = criterion switch { 0 => arc.First, 1 => arc.Second, 2 => arc.Third, _ => graph.FourthIn(i) };
+                    // Both are at most MaxCost, so the sum fits.
+                    var through = distance + cost;
+                    if (through < least[arc.End])
+                    {
+                        least[arc.End] = through <= CostGraph.MaxCost
+                            ? through
+                            : throw new OverflowException($"A least cost exceeds {CostGraph.MaxCost}; give the costs in a larger unit.");
+                        queue.Push(through, arc.End);
+                    }
                 }
             }
-        }
 
-        return true;
+            return true;
+        }
     }
 }

@@ -22,21 +22,22 @@ public sealed class ParetoSearch
     // A search takes its memory from here and puts it back, so steady work makes no garbage but its answer.
     private static readonly ConcurrentBag<ParetoSearch> Idle = [];
 
-    private readonly record struct Label(int Vertex, int Parent, int Arc);
+    private readonly record struct Label(int Parent, int Arc);
 
+    private readonly QueryGraph _graph = new();
     private readonly LowerBounds _bounds = new();
     private readonly LabelQueue _queue = new();
-    private readonly ParetoFronts _fronts = new();
     private readonly List<(int First, int Second, int Third, int Fourth, int Label)> _found = [];
+    private LeastFronts _least;
+    private DenseFronts _dense;
+    private StairFronts _stairs;
     private Label[] _labels = new Label[1024];
     private int[] _fourth = [];
-    private int[] _firstOut = [];
-    private int[] _head = [];
-    private int[] _arc = [];
-    private int[] _reduced = [];
-    private bool _hasFourth;
-    private int _labelCount;
-    private int _freeLabel;
+    private int _settled;
+    private long _generated;
+    private bool _isComplete;
+    private CancellationToken _cancellation;
+    private CancellationToken _deadline;
 
     private ParetoSearch()
     {
@@ -66,10 +67,17 @@ public sealed class ParetoSearch
             throw new ArgumentException($"Give one bit for each of {graph.ArcCount} arcs, not {allowed.Length}.", nameof(allowed));
         }
 
+        return Find(graph, origin, target, allowed, contracted: true, cancellation, deadline);
+    }
+
+    /// <summary>The same with or without contraction.</summary>
+    internal static ParetoSet Find(
+        CostGraph graph, int origin, int target, BitArray? allowed, bool contracted, CancellationToken cancellation, CancellationToken deadline)
+    {
         var search = Idle.TryTake(out var idle) ? idle : new ParetoSearch();
         try
         {
-            return search.Run(graph, origin, target, allowed, cancellation, deadline);
+            return search.Run(graph, origin, target, allowed, contracted, cancellation, deadline);
         }
         finally
         {
@@ -78,191 +86,157 @@ public sealed class ParetoSearch
     }
 
     private ParetoSet Run(
-        CostGraph graph, int origin, int target, BitArray? allowed, CancellationToken cancellation, CancellationToken deadline)
+        CostGraph graph, int origin, int target, BitArray? allowed, bool contracted, CancellationToken cancellation, CancellationToken deadline)
     {
         cancellation.ThrowIfCancellationRequested();
-        var criteria = graph.CriterionCount;
-        if (deadline.IsCancellationRequested || !_bounds.Compute(graph, target, allowed, cancellation, deadline))
+        if (deadline.IsCancellationRequested)
         {
             return new([], IsComplete: false, 0, 0);
         }
 
-        var start = _bounds.Least.Slice(origin * criteria, criteria);
-        if (start[0] == LowerBounds.Unreachable)
+        _graph.Load(graph, origin, target, allowed, contracted);
+        if (!_bounds.Compute(_graph, cancellation, deadline))
+        {
+            return new([], IsComplete: false, 0, 0);
+        }
+
+        var criteria = graph.CriterionCount;
+        var start = new WholeCosts(Bound(0), Bound(1), Bound(2), Bound(3));
+        if (start.First == LowerBounds.Unreachable)
         {
             return new([], IsComplete: true, 0, 0);
         }
 
-        Reduce(graph, allowed);
-        _hasFourth = criteria == 4;
-        _fronts.Clear(graph.VertexCount, _hasFourth);
-        _queue.Clear();
+        _graph.Reduce(_bounds);
+        _queue.Clear(start.First, start.First);
         _found.Clear();
-        (_labelCount, _freeLabel) = (0, -1);
-        var (expanded, generated, complete) = (0L, 1L, true);
-        Push(start[0], At(start, 1), At(start, 2), At(start, 3), new(origin, -1, -1));
-        for (var pops = 1L; _queue.Count > 0; pops++)
+        (_settled, _generated, _isComplete, _cancellation, _deadline) = (0, 1, true, cancellation, deadline);
+        _queue.Push(start.First, start.Second, start.Third, -1, -1);
+        switch (criteria)
         {
-            if (pops % CheckEvery == 0)
-            {
-                cancellation.ThrowIfCancellationRequested();
-                complete = !deadline.IsCancellationRequested;
-            }
-
-            var item = _queue.Pop();
-            var index = (int)(item.Low & uint.MaxValue);
-            var (f1, f2, f3) = ((int)(item.High >> 32), (int)(item.High & uint.MaxValue), (int)(item.Low >> 32));
-            var f4 = _hasFourth ? _fourth[index] : 0;
-            if (!complete)
-            {
-                ForgetVectorUnderWay(f1, f2, f3);
+            case 1 or 2:
+                _least.Clear(_graph.VertexCount);
+                Settle(ref _least, start);
                 break;
-            }
+            case 3:
+                _dense.Clear(_graph.VertexCount, start.Third);
+                if (!Settle(ref _dense, start))
+                {
+                    _stairs.Clear(_graph.VertexCount, hasFourth: false);
+                    _dense.CopyTo(ref _stairs);
+                    Settle(ref _stairs, start);
+                }
 
-            var vertex = _labels[index].Vertex;
-            if (_fronts.Dominates(target, f2, f3, f4) || (vertex != target && _fronts.Dominates(vertex, f2, f3, f4)))
-            {
-                // Nothing descends from it, so its place can be used again.
-                _labels[index] = new(-1, _freeLabel, -1);
-                _freeLabel = index;
-                continue;
-            }
-
-            _fronts.Insert(vertex, f2, f3, f4);
-            if (vertex == target)
-            {
-                _found.Add((f1, f2, f3, f4, index));
-                continue;
-            }
-
-            expanded++;
-            generated += Expand(target, index, vertex, f1, f2, f3, f4, criteria);
+                break;
+            default:
+                _stairs.Clear(_graph.VertexCount, hasFourth: true);
+                Settle(ref _stairs, start);
+                break;
         }
 
-        return new(Members(criteria), complete, expanded, generated);
+        return new(Members(criteria), _isComplete, _settled - _found.Count, _generated);
+
+        int Bound(int criterion) => criterion < criteria ? _bounds.Of(criterion)[_graph.Origin] : 0;
     }
 
-    /// <returns>Labels that entered the queue.</returns>
-    private int Expand(int target, int index, int vertex, int f1, int f2, int f3, int f4, int criteria)
+    private readonly record struct WholeCosts(int First, int Second, int Third, int Fourth);
+
+    /// <summary>Takes labels until none is left or the deadline has passed.</summary>
+    /// <returns>False where the fronts cannot hold a cost: the label went back into the queue.</returns>
+    private bool Settle<TFronts>(ref TFronts fronts, WholeCosts start)
+        where TFronts : IFronts
     {
-        var pushed = 0;
-        for (var i = _firstOut[vertex]; i < _firstOut[vertex + 1]; i++)
+        unchecked
         {
-            int n1, n2, n3 = f3, n4 = f4;
-            unchecked
+            var (queue, rows, firstOut, target, hasFourth) = (_queue, _graph.Out, _graph.FirstOut, _graph.Target, _graph.Criteria == 4);
+            for (var pops = 1L; queue.TryPop(out var f1, out var label); pops++)
             {
-                // Non-negative numbers below 2^31: a sum that leaves the range has its sign bit set.
-                var at = i * criteria;
-                n1 = f1 + _reduced[at];
-                n2 = criteria > 1 ? f2 + _reduced[at + 1] : 0;
-                if (criteria > 2)
+                if (pops % CheckEvery == 0)
                 {
-                    n3 = f3 + _reduced[at + 2];
-                    if (criteria > 3)
+                    _cancellation.ThrowIfCancellationRequested();
+                    if (_deadline.IsCancellationRequested)
                     {
-                        n4 = f4 + _reduced[at + 3];
+                        _isComplete = false;
+                        ForgetVectorUnderWay(f1, label.Second, label.Third);
+                        return true;
+                    }
+                }
+
+                var (f2, f3, f4) = (label.Second, label.Third, start.Fourth);
+                var vertex = _graph.Origin;
+                if (label.Arc >= 0)
+                {
+                    vertex = rows[label.Arc].End;
+                    f4 = hasFourth ? _fourth[label.Parent] + _graph.FourthOut[label.Arc] : 0;
+                }
+
+                if (fronts.Dominates(target, f2, f3, f4) || fronts.Dominates(vertex, f2, f3, f4))
+                {
+                    continue;
+                }
+
+                if (!fronts.TrySettle(vertex, f2, f3, f4))
+                {
+                    queue.Push(f1, f2, f3, label.Parent, label.Arc);
+                    return false;
+                }
+
+                var index = Keep(new(label.Parent, label.Arc), f4, hasFourth);
+                if (vertex == target)
+                {
+                    _found.Add((f1, f2, f3, f4, index));
+                    continue;
+                }
+
+                var end = firstOut[vertex + 1];
+                for (var i = firstOut[vertex]; i < end; i++)
+                {
+                    ref readonly var arc = ref rows[i];
+                    var (n1, n2, n3) = (f1 + arc.First, f2 + arc.Second, f3 + arc.Third);
+                    var n4 = hasFourth ? f4 + _graph.FourthOut[i] : 0;
+                    // Non-negative numbers below 2^31: a sum that leaves the range has its sign bit set.
+                    if ((n1 | n2 | n3 | n4) < 0)
+                    {
+                        throw new OverflowException($"The costs of a way exceed {int.MaxValue}; give the costs in a larger unit.");
+                    }
+
+                    if (!fronts.Dominates(target, n2, n3, n4) && !fronts.Dominates(arc.End, n2, n3, n4))
+                    {
+                        queue.Push(n1, n2, n3, index, i);
+                        _generated++;
                     }
                 }
             }
 
-            if ((n1 | n2 | n3 | n4) < 0)
-            {
-                throw new OverflowException($"The costs of a way exceed {int.MaxValue}; give the costs in a larger unit.");
-            }
-
-            var head = _head[i];
-            if (_fronts.Dominates(target, n2, n3, n4) || (head != target && _fronts.Dominates(head, n2, n3, n4)))
-            {
-                continue;
-            }
-
-            Push(n1, n2, n3, n4, new(head, index, _arc[i]));
-            pushed++;
+            return true;
         }
-
-        return pushed;
     }
 
-    private void Push(int f1, int f2, int f3, int f4, Label label)
+    private int Keep(Label label, int fourth, bool hasFourth)
     {
-        var index = _freeLabel;
-        if (index >= 0)
+        var index = _settled++;
+        if (index == _labels.Length)
         {
-            _freeLabel = _labels[index].Parent;
-        }
-        else
-        {
-            index = _labelCount++;
-            if (index == _labels.Length)
-            {
-                Array.Resize(ref _labels, 2 * index);
-            }
+            Array.Resize(ref _labels, 2 * index);
         }
 
         _labels[index] = label;
-        if (_hasFourth)
+        if (hasFourth)
         {
             if (_fourth.Length < _labels.Length)
             {
                 Array.Resize(ref _fourth, _labels.Length);
             }
 
-            _fourth[index] = f4;
+            _fourth[index] = fourth;
         }
 
-        _queue.Push(new(((ulong)(uint)f1 << 32) | (uint)f2, ((ulong)(uint)f3 << 32) | (uint)index));
-    }
-
-    /// <summary>Rows of the allowed arcs from which the target can be reached, with reduced costs.</summary>
-    private void Reduce(CostGraph graph, BitArray? allowed)
-    {
-        var criteria = graph.CriterionCount;
-        if (_firstOut.Length <= graph.VertexCount)
-        {
-            _firstOut = new int[graph.VertexCount + 1];
-        }
-
-        if (_head.Length < graph.ArcCount || _reduced.Length < graph.ArcCount * criteria)
-        {
-            _head = new int[graph.ArcCount];
-            _arc = new int[graph.ArcCount];
-            _reduced = new int[graph.ArcCount * criteria];
-        }
-
-        var least = _bounds.Least;
-        var costs = graph.Costs;
-        var heads = graph.Target;
-        var first = graph.FirstOut;
-        var outArc = graph.OutArc;
-        var count = 0;
-        for (var v = 0; v < graph.VertexCount; v++)
-        {
-            _firstOut[v] = count;
-            for (var i = first[v]; i < first[v + 1]; i++)
-            {
-                var arc = outArc[i];
-                var head = heads[arc];
-                if (least[head * criteria] == LowerBounds.Unreachable || (allowed is not null && !allowed[arc]))
-                {
-                    continue;
-                }
-
-                for (var k = 0; k < criteria; k++)
-                {
-                    _reduced[count * criteria + k] = costs[arc * criteria + k] + least[head * criteria + k] - least[v * criteria + k];
-                }
-
-                _head[count] = head;
-                _arc[count++] = arc;
-            }
-        }
-
-        _firstOut[graph.VertexCount] = count;
+        return index;
     }
 
     /// <summary>The queue orders by three costs: of the vector it was at when the deadline passed, a better fourth cost may be missing.</summary>
     private void ForgetVectorUnderWay(int f1, int f2, int f3) =>
-        _found.RemoveAll(m => _hasFourth && (m.First, m.Second, m.Third) == (f1, f2, f3));
+        _found.RemoveAll(m => _graph.Criteria == 4 && (m.First, m.Second, m.Third) == (f1, f2, f3));
 
     private ImmutableArray<ParetoMember> Members(int criteria)
     {
@@ -273,7 +247,7 @@ public sealed class ParetoSearch
         }
 
         var members = ImmutableArray.CreateBuilder<ParetoMember>(_found.Count);
-        var arcs = new List<int>();
+        var (way, arcs) = (new List<int>(), new List<int>());
         for (var i = 0; i < _found.Count; i++)
         {
             var (f1, f2, f3, f4, label) = _found[i];
@@ -283,18 +257,21 @@ public sealed class ParetoSearch
             }
 
             arcs.Clear();
+            way.Clear();
             for (var at = label; _labels[at].Parent >= 0; at = _labels[at].Parent)
             {
-                arcs.Add(_labels[at].Arc);
+                way.Add(_graph.ArcOut[_labels[at].Arc]);
             }
 
-            arcs.Reverse();
+            for (var at = way.Count - 1; at >= 0; at--)
+            {
+                _graph.Contraction.Unpack(way[at], arcs);
+            }
+
             ReadOnlySpan<int> costs = [f1, f2, f3, f4];
             members.Add(new([.. costs[..criteria]], [.. arcs]));
         }
 
         return members.DrainToImmutable();
     }
-
-    private static int At(ReadOnlySpan<int> values, int index) => index < values.Length ? values[index] : 0;
 }

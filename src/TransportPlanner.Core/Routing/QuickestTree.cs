@@ -52,17 +52,15 @@ internal sealed class QuickestTree
         var row = _backwards ? _graph.InArc : _graph.OutArc;
         var far = _backwards ? _graph.Source : _graph.Target;
         var costs = _graph.Costs;
-        var queue = new LabelQueue();
+        var queue = new VertexQueue();
         foreach (var root in roots)
         {
             Cost[root] = 0;
-            queue.Push(new(0, (ulong)root));
+            queue.Push(0, root);
         }
 
-        while (queue.Count > 0)
+        while (queue.TryPop(out var cost, out var v))
         {
-            var item = queue.Pop();
-            var (cost, v) = ((int)item.High, (int)item.Low);
             if (cost > Cost[v])
             {
                 continue;
@@ -81,7 +79,7 @@ internal sealed class QuickestTree
                 {
                     Cost[far[arc]] = through;
                     _arc[far[arc]] = arc;
-                    queue.Push(new((ulong)through, (ulong)far[arc]));
+                    queue.Push(through, far[arc]);
                 }
             }
         }

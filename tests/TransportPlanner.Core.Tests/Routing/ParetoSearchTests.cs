@@ -121,6 +121,41 @@ public sealed class ParetoSearchTests
             null, Start, 20_000);
 
     [Fact]
+    public void Taking_out_vertices_that_decide_nothing_changes_no_vector() =>
+        Instances.Sample(
+            (graph, origin, target, allowed) =>
+                Text(ParetoSearch.Find(graph, origin, target, allowed))
+                == Text(ParetoSearch.Find(graph, origin, target, allowed, contracted: false, default, default)),
+            null, Start, 5_000);
+
+    [Fact]
+    public void A_generated_floor_gives_the_same_between_any_two_rooms_with_and_without_contraction()
+    {
+        var (graph, origin, _) = GeneratedInstance.Hospital(14, 14, floors: 2, start: 5);
+        var allowed = new BitArray(graph.ArcCount, true);
+        for (var arc = 0; arc < graph.ArcCount; arc += 17)
+        {
+            allowed[arc] = false;
+        }
+
+        Assert.True(graph.Contraction.VertexCount < 0.6 * graph.VertexCount);
+        for (var target = 0; target < graph.VertexCount; target += 13)
+        {
+            var plain = ParetoSearch.Find(graph, origin, target, allowed, contracted: false, default, default);
+            Assert.Equal(Text(plain), Text(ParetoSearch.Find(graph, origin, target, allowed)));
+        }
+    }
+
+    /// <summary>A shortcut whose costs leave the range must not refuse a query that never needs it.</summary>
+    [Fact]
+    public void A_chain_too_dear_for_an_integer_is_searched_as_it_is()
+    {
+        var graph = Parse($"0>1(1) 1>3(1) 4>5({CostGraph.MaxCost}) 5>6({CostGraph.MaxCost}) 7>4(1) 8>4(1) 6>7(1) 6>8(1)");
+
+        Assert.Equal("2", Text(ParetoSearch.Find(graph, 0, 3)));
+    }
+
+    [Fact]
     public void The_arcs_of_a_way_lead_from_origin_to_target_and_add_up_to_its_costs() =>
         Instances.Sample(
             (graph, origin, target, allowed) =>
