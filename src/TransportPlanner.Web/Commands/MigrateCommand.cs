@@ -10,19 +10,13 @@ internal static class MigrateCommand
 {
     public static Command Create()
     {
-        var server = new Option<string?>("--connection")
-        {
-            Description = $"PostgreSQL connection string; default the setting ConnectionStrings:{Database.ConnectionName}, and without it the SQLite file of the data folder.",
-            HelpName = "string",
-        };
-        var folder = new Option<string?>("--data-folder") { Description = "Folder of the SQLite file; default the user's own data folder.", HelpName = "path" };
-        var command = new Command("migrate", "Brings the database up to date.") { server, folder };
+        var storage = new StorageOptions();
+        var command = new Command("migrate", "Brings the database up to date.");
+        storage.AddTo(command);
         command.SetAction(async (parsed, cancellationToken) =>
         {
-            List<string> args = [];
-            Add($"--ConnectionStrings:{Database.ConnectionName}", parsed.GetValue(server));
-            Add($"--{DataFolder.Setting}", parsed.GetValue(folder));
-            await using var app = Program.Build([.. args]);
+            var given = storage.Of(parsed);
+            await using var app = Program.Build([.. given.ToSettings()]);
             await using var scope = app.Services.CreateAsyncScope();
             var context = scope.ServiceProvider.GetRequiredService<PlannerContext>();
             try
@@ -35,16 +29,8 @@ internal static class MigrateCommand
             }
             catch (Exception e) when (e is DbException or ArgumentException)
             {
-                await parsed.InvocationConfiguration.Error.WriteLineAsync($"--connection: the database does not answer: {e.Message}");
+                await parsed.InvocationConfiguration.Error.WriteLineAsync($"{given.Named}: the database does not answer: {e.Message}");
                 return PlannerCommands.BadInput;
-            }
-
-            void Add(string name, string? value)
-            {
-                if (value is not null)
-                {
-                    args.Add($"{name}={value}");
-                }
             }
         });
         return command;

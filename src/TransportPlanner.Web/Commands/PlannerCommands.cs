@@ -13,6 +13,9 @@ internal static class PlannerCommands
     {
         var root = new RootCommand("Plans an intra-hospital transport of a newborn on breathing support under precautions. A planning aid: local policy and licensed practice decide.");
         ServeCommand.AddTo(root);
+        root.Add(PlanCommand.Create());
+        root.Add(GasCommand.Create());
+        root.Add(AiringCommand.Create());
         root.Add(MigrateCommand.Create());
         root.Add(OpenApiCommand.Create());
 

@@ -14,6 +14,9 @@ namespace TransportPlanner.Web.Http;
 /// </summary>
 internal static class RequestLog
 {
+    /// <summary>Set for a command whose answer stands on the console: the log then goes to its file alone.</summary>
+    public const string QuietSetting = "Planner:Quiet";
+
     private const string ConsoleLine = "{Timestamp:HH:mm:ss} {Level:u3} {Message:lj} {TraceId}{NewLine}{Exception}";
 
     /// <summary>The id that stands both in the log and in a problem.</summary>
@@ -28,7 +31,9 @@ internal static class RequestLog
             .MinimumLevel.Override("Microsoft.AspNetCore.DataProtection", LogEventLevel.Error)
             // The command line says in one sentence that a port is taken.
             .Filter.ByExcluding(e => e.Exception?.InnerException is AddressInUseException)
-            .WriteTo.Console(outputTemplate: ConsoleLine, formatProvider: CultureInfo.InvariantCulture)
+            .WriteTo.Conditional(
+                _ => !provider.GetRequiredService<IConfiguration>().GetValue<bool>(QuietSetting),
+                sink => sink.Console(outputTemplate: ConsoleLine, formatProvider: CultureInfo.InvariantCulture))
             .WriteTo.File(
                 new CompactJsonFormatter(), Path.Combine(provider.GetRequiredService<DataFolder>().Logs, "planner-.log"),
                 rollingInterval: RollingInterval.Day, retainedFileCountLimit: 14, shared: true),

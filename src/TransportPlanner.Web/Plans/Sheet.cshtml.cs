@@ -62,6 +62,10 @@ internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, T
         : Plan.Precautions.Contains(Precaution.Droplet) ? "close by, person-minutes"
         : "touch points on the way";
 
+    /// <summary>Ways are planned to expose the fewest people; a person picks another by its letter.</summary>
+    public static RouteResponse FirstRead(PlanResponse plan) =>
+        plan.Routes.Routes.FirstOrDefault(r => r.Reasons.Contains("least-exposed")) ?? plan.Routes.Routes[0];
+
     public bool Shows(SheetPart part) => Only is null || Only == part;
 
     /// <summary>This sheet with another part or another way; an older version stays that version.</summary>
@@ -83,10 +87,7 @@ internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, T
         Plan = plan;
         Version = version;
         Only = only;
-        // Ways are planned to expose the fewest people; a person picks another by its letter.
-        Way = plan.Routes.Routes.FirstOrDefault(r => r.Id == way)
-            ?? plan.Routes.Routes.FirstOrDefault(r => r.Reasons.Contains("least-exposed"))
-            ?? plan.Routes.Routes[0];
+        Way = plan.Routes.Routes.FirstOrDefault(r => r.Id == way) ?? FirstRead(plan);
         IsVoid = time.GetUtcNow() > plan.VoidAfter;
         if (store.TryFind(plan.SiteId, out var site))
         {

@@ -1,0 +1,148 @@
+using TransportPlanner.Core.Plans;
+using TransportPlanner.Web.FloorPlans;
+using TransportPlanner.Web.Gas;
+using TransportPlanner.Web.Kits;
+using TransportPlanner.Web.Plans;
+using TransportPlanner.Web.Routing;
+
+namespace TransportPlanner.Web.Commands;
+
+/// <summary>A plan as plain text, in the order of the sheet and in its words.</summary>
+internal static class PlanText
+{
+    public static void Print(TextPage page, PlanResponse plan)
+    {
+        var way = SheetModel.FirstRead(plan);
+        string Time(DateTimeOffset instant) => FloorPlanWords.LocalTime(instant, plan.TimeZone);
+        page.Line($"{plan.CallSign.ToUpperInvariant()} · {plan.From} → {plan.To} · {PlanWords.Of(plan.Precautions)} · {KitWords.Of(plan.Support)}");
+        page.Line($"made {Time(plan.MadeAt)} · leaves {Time(plan.Routes.DepartAt)} · version {plan.Version} · void after {Time(plan.VoidAfter)}");
+        page.Line($"plan {plan.Id}, floor plan version {plan.Routes.FloorPlanVersion}");
+        page.Paragraph("Planning aid. Local policy and licensed practice decide. Check the flow at the patient end. An incubator does not isolate.");
+
+        page.Heading("Ways (figures with nobody held)");
+        page.Table(
+        [
+            ["", .. plan.Routes.Routes.Select(r => r.Id == way.Id ? $"[{r.Id}]" : r.Id)],
+            .. SheetModel.Measures.Where(m => m.Measure != SheetModel.Why)
+                .Select(m => (IReadOnlyList<string>)[m.Measure, .. plan.Routes.Routes.Select(m.Figure)]),
+        ]);
+        foreach (var row in plan.Routes.Routes)
+        {
+            page.Item($"{string.Join(", ", row.Reasons.Select(PlanWords.Reason))}{(row.HasUnknown ? "; has unknown limits" : "")}", $"  {row.Id}  ");
+        }
+
+        Items(page, "Not chosen", plan.Routes.NotChosen.Select(other => other.Sentence));
+        Items(page, $"Unknown on way {way.Id}: nobody measured these", way.Unknowns);
+        Legs(page, way);
+        Gas(page, plan.GasByRoute.First(gas => gas.Route == way.Id));
+        Kit(page, plan.Kit);
+
+        page.Heading("Afterwards: minutes from leaving until the air is renewed");
+        foreach (var airing in plan.Airing.Where(a => a.Routes.Contains(way.Id)))
+        {
+            var shut = airing.MinutesDoorsShut is { } minutes ? $" with doors open, {minutes} shut" : "";
+            page.Item($"{airing.Place} {airing.Name}: {airing.Working}", $"{airing.Minutes + " min" + shut,8}  ", 2);
+        }
+
+        Items(page, "Assumed", plan.Assumed.Select(PlanWords.Assumed));
+        Items(page, "Cautions", plan.Cautions);
+    }
+
+    private static void Legs(TextPage page, RouteResponse way)
+    {
+        page.Heading($"Way {way.Id}, leg by leg: usually {PlanWords.Clock(way.UsualSeconds)}, nearly always {PlanWords.Clock(way.NearlyAlwaysSeconds)} min:s");
+        foreach (var (leg, number) in way.Legs.Select((leg, index) => (leg, index + 1)))
+        {
+            var place = leg.Elevator is { } ride ? $"{ride.Name}, level {ride.FromLevel} → {ride.ToLevel}, {(ride.IsHeld ? "held" : "not held")}"
+                : leg.FromPlace == leg.ToPlace ? leg.FromPlace : $"{leg.FromPlace} → {leg.ToPlace}";
+            var length = leg.Elevator is null ? $", {PlanWords.Count(leg.Metres)} m" : "";
+            page.Item($"{place} ({PlanWords.Of(leg.Kind)}{length}), {PlanWords.Clock(leg.ExpectedSeconds)}", $"{number,2}. ");
+            if (leg.Doors.Count > 0)
+            {
+                page.Paragraph(string.Join(" · ", leg.Doors.Select(PlanWords.Of)), 4);
+            }
+
+            var bailOut = leg.BailOut is { } stop ? $"bail-out {stop.Place}, {PlanWords.Count(stop.Metres)} m" : "no bail-out point known";
+            var oxygen = leg.NearestOxygenOutlet is { } outlet ? $"oxygen outlet {outlet.Place}, {PlanWords.Count(outlet.Metres)} m" : "no oxygen outlet known";
+            page.Paragraph($"{bailOut} · {oxygen}", 4);
+        }
+    }
+
+    private static void Gas(TextPage page, RouteGasResponse gas)
+    {
+        page.Heading($"Gas on way {gas.Route}, nearly always {gas.JourneyMinutes} min");
+        if (gas.Answer == GasAnswer.NotDrawn)
+        {
+            page.Line("This support draws none.");
+        }
+        else if (gas.Supply is { } supply)
+        {
+            GasCommand.Print(page, supply);
+            if (gas.MinutesIfStuck is { } stuck)
+            {
+                page.Item($"If the car stalls after the nearly-always time has gone, {stuck} min are left, rounded down.");
+            }
+        }
+        else
+        {
+            page.Line("Gas unknown: no cylinder and gauge were given.");
+        }
+
+        if (gas.Supply is null && gas.LeastGauges.Count > 0)
+        {
+            foreach (var group in gas.LeastGauges.GroupBy(least => (least.Gas, least.Working)))
+            {
+                page.Paragraph($"Least gauge of one {GasWords.Of(group.Key.Gas)} cylinder that meets the strictest rule of the site: {group.Key.Working}");
+                page.Table([.. group.Select(least => (IReadOnlyList<string>)[least.SizeId, least.Gauge ?? "not even full"])]);
+            }
+        }
+    }
+
+    private static void Kit(TextPage page, KitResponse kit)
+    {
+        foreach (var phase in kit.Items.GroupBy(item => item.Phase))
+        {
+            page.Heading($"Kit: {KitWords.Of(phase.Key)}");
+            foreach (var carrier in phase.GroupBy(item => item.CarriedBy))
+            {
+                page.Line($"  {KitWords.Of(carrier.Key)}:");
+                Carried(page, carrier);
+            }
+        }
+
+        Items(page, "Beside the list", [.. kit.Spans, .. kit.Refused.Select(r => r.Reason), .. kit.Cautions.Select(c => $"{c.Text} {c.Source}")]);
+        Items(page, "Protective wear, on", kit.WearOn.Select(Step), "");
+        Items(page, "Protective wear, off", [$"{KitWords.Of(kit.Wear.Watcher)}: {kit.Wear.WatcherTask}", .. kit.WearOff.Select(Step)], "");
+
+        static string Step(WearStepResponse step) =>
+            $"{step.Order}. {step.Action}{(step.Place is null ? "" : ", " + step.Place)}{(step.HandHygieneSeconds is { } seconds ? $", {seconds} s" : "")}{(step.Note is null ? "" : ": " + step.Note)}";
+    }
+
+    private static void Carried(TextPage page, IEnumerable<KitItemResponse> items)
+    {
+        foreach (var item in items)
+        {
+            var size = (item.Size is null ? "" : $", {item.Size}") + (item.SpareSize is null ? "" : $"; spare {item.SpareSize}");
+            page.Item($"{item.Name}{size} {KitWords.Quantity(item)}{(item.NeedsConfirmation ? " CONFIRM" : "")}", "[ ] ");
+            foreach (var ask in item.Asks)
+            {
+                page.Paragraph($"{ask.Text} {ask.Source}", 6);
+            }
+        }
+    }
+
+    private static void Items(TextPage page, string heading, IEnumerable<string> sentences, string mark = "- ")
+    {
+        var all = sentences.ToList();
+        if (all.Count == 0)
+        {
+            return;
+        }
+
+        page.Heading(heading);
+        foreach (var sentence in all)
+        {
+            page.Item(sentence, mark);
+        }
+    }
+}

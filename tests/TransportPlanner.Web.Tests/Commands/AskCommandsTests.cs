@@ -1,0 +1,177 @@
+using System.Text;
+using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
+using TransportPlanner.Web.Commands;
+
+namespace TransportPlanner.Web.Tests.Commands;
+
+/// <summary>The questions that a nurse or a therapist asks from a terminal.</summary>
+public sealed partial class AskCommandsTests(AskCommandsTests.DataFolder folder) : IClassFixture<AskCommandsTests.DataFolder>
+{
+    private static readonly string[] FiveInputs =
+        ["plan", "--from", "D-2.14", "--to", "N-4.03", "--support", "invasiveVentilation", "--precautions", "airborne,contact", "--oxygen", "US-E 1500 psi"];
+
+    /// <summary>One data folder for all questions, as one hospital has it.</summary>
+    public sealed class DataFolder : IDisposable
+    {
+        public string Path { get; } = Directory.CreateTempSubdirectory("planner-tests-").FullName;
+
+        public void Dispose() => Directory.Delete(Path, recursive: true);
+    }
+
+    [Fact]
+    public async Task Five_inputs_give_the_whole_plan_in_the_order_of_the_sheet()
+    {
+        var (code, text, error) = await RunAsync(FiveInputs);
+
+        Assert.Equal((PlannerCommands.Done, ""), (code, error));
+        string[] parts =
+        [
+            "D-2.14 → N-4.03", "void after", "An incubator does not isolate", "WAYS", "usually, min:s", "LEG BY LEG", "GAS ON WAY",
+            "(1500 − 200) psi × 616 L ÷ 2200 psi = 364 L", "oxygen alone", "KIT: BEFORE DEPARTURE", "KIT: HANDOFF", "PROTECTIVE WEAR, ON",
+            "AFTERWARDS", "ASSUMED", "this hospital is invented",
+        ];
+        var places = parts.Select(part => Regex.Replace(text, @"\s+", " ").IndexOf(part, StringComparison.Ordinal)).ToList();
+        Assert.DoesNotContain(-1, places);
+        Assert.Equal(places.Order(), places);
+        Assert.All(text.Split('\n'), line => Assert.True(line.Length <= TextPage.Width, line));
+        Assert.DoesNotMatch(RedLine(), text);
+    }
+
+    // Two programs that ask for one thing must read one thing. Id, call-sign and instants are those of the making.
+    [Fact]
+    public async Task The_answer_is_the_api_s_own()
+    {
+        await using var application = new PlannerApplication();
+        using var client = application.CreateClient();
+        using var body = new StringContent(
+            """
+            { "siteId": "demonstration", "from": "D-2.14", "to": "N-4.03", "support": "invasiveVentilation", "precautions": ["airborne", "contact"],
+              "departAt": "2026-05-04T02:10:00+00:00", "cylinders": [ { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1500 } ] }
+            """,
+            Encoding.UTF8, "application/json");
+
+        var (_, text, _) = await RunAsync([.. FiveInputs, "--json", "--depart", "2026-05-04T02:10:00+00:00"]);
+        var expected = JsonNode.Parse(await (await client.PostAsync(new Uri("/api/v1/plans", UriKind.Relative), body)).Content.ReadAsStringAsync())!;
+        var given = JsonNode.Parse(text)!;
+
+        foreach (var member in new[] { "id", "callSign", "madeAt" })
+        {
+            expected[member] = given[member]!.DeepClone();
+        }
+
+        Assert.True(JsonNode.DeepEquals(expected, given), $"{given}");
+    }
+
+    [Fact]
+    public async Task A_kept_plan_is_found_again_and_weight_is_not_in_its_text()
+    {
+        var (_, text, _) = await RunAsync([.. FiveInputs, "--weight", "1850", "--gestation", "32"]);
+        var (_, json, _) = await RunAsync([.. FiveInputs, "--weight", "1850", "--gestation", "32", "--json"]);
+
+        Assert.DoesNotContain("1850", text);
+        Assert.DoesNotContain("1,850", text);
+        Assert.DoesNotContain("1850", json);
+        Assert.Matches("plan [0-9a-f]{32}", text);
+    }
+
+    // Issue by issue what a person may type wrong: the option, what is wrong, and the fix.
+    [Theory]
+    [InlineData("--from", "nowhere", "--from: no place is called")]
+    [InlineData("--from", "delivery room", "D-2.11 Delivery room 1")]
+    [InlineData("--site", "elsewhere", "--site: there is no site elsewhere. Give one of demonstration")]
+    [InlineData("--support", "oxygen", "--support: Give one of selfVentilating")]
+    [InlineData("--precautions", "measles", "--precautions: Give one of contact, droplet, airborne")]
+    [InlineData("--oxygen", "E 1500 psi", "--oxygen \"E 1500 psi\": 'E' means different cylinders in different countries")]
+    [InlineData("--oxygen", "US-E 9000 psi", "--oxygen \"US-E 9000 psi\": Give 0 to 3300 psi")]
+    [InlineData("--oxygen", "US-E 3200 psi", "above 110 percent")]
+    [InlineData("--oxygen", "full", "--oxygen \"full\": Give capacity and gauge")]
+    [InlineData("--oxygen", "US-E 1500 psi 100 bar", "Give capacity and gauge")]
+    [InlineData("--flow", "0", "--flow: Give the set flow")]
+    [InlineData("--flow", "ten", "--flow: \"ten\" is not a number")]
+    [InlineData("--oxygen-fraction", "30", "--oxygen-fraction: Give a fraction from 0.21 to 1, not percent")]
+    [InlineData("--weight", "1.85", "--weight: Give a whole number")]
+    [InlineData("--depart", "tomorrow", "--depart: Give an instant with its offset")]
+    [InlineData("--width", "75", "--width: Is this in metres?")]
+    public async Task What_is_typed_wrong_ends_with_2_and_names_the_option(string option, string value, string expected)
+    {
+        var at = Array.IndexOf(FiveInputs, option);
+        string[] args = at < 0 ? [.. FiveInputs, option, value] : [.. FiveInputs[..at], option, value, .. FiveInputs[(at + 2)..]];
+
+        var (code, output, error) = await RunAsync(args);
+
+        Assert.Equal(PlannerCommands.BadInput, code);
+        Assert.Contains(expected, error);
+        Assert.Empty(output);
+    }
+
+    [Fact]
+    public async Task A_no_of_the_planner_ends_with_1_and_names_the_first_obstacle()
+    {
+        var (code, _, error) = await RunAsync([.. FiveInputs, "--width", "4"]);
+
+        Assert.Equal(PlannerCommands.No, code);
+        Assert.Contains("too narrow", error);
+    }
+
+    // Worked example of the REST contract: 252 L at 1.139 L/min are 221 min, 252 L at 10 L/min 25 min.
+    [Fact]
+    public async Task Gas_alone_prints_minutes_working_and_rules()
+    {
+        var (code, text, _) = await RunAsync(
+            "gas", "--flow", "10", "--oxygen-fraction", "0.30", "--journey", "9", "--oxygen", "0.28 L/psi 1100 psi residual 200 psi", "--air", "2 L 150 bar residual 14 bar");
+
+        Assert.Equal(PlannerCommands.Done, code);
+        Assert.Contains("Air ends first: 30 min.", text);
+        Assert.Contains("(1100 − 200) psi × 0.28 L/psi = 252 L; 252 L ÷ 1.139 L/min = 221 min", text);
+        Assert.Contains("oxygen alone at fraction 1.0, 10 L/min: 25 min", text);
+        Assert.Contains("twice the journey: met", text);
+        Assert.Contains("journey plus 30 minutes: short by 14 min", text);
+        Assert.DoesNotMatch(RedLine(), text);
+    }
+
+    // CDC/HICPAC 2003, Table B.1: 12 air changes, 99.9 %: 35 min.
+    [Fact]
+    public async Task Airing_prints_minutes_rounded_up_and_what_they_assume()
+    {
+        var (code, text, _) = await RunAsync("airing", "--air-changes", "12", "--removal", "99.9");
+
+        Assert.Equal(PlannerCommands.Done, code);
+        Assert.StartsWith("35 min\n", text);
+        Assert.Contains("THIS ASSUMES", text);
+    }
+
+    [Fact]
+    public async Task Nothing_given_names_every_option_that_is_needed()
+    {
+        var (code, _, error) = await RunAsync("airing");
+
+        Assert.Equal(PlannerCommands.BadInput, code);
+        Assert.Contains("--air-changes: Required", error);
+        Assert.Contains("--removal: Required", error);
+    }
+
+    [Theory]
+    [InlineData("plan")]
+    [InlineData("gas")]
+    [InlineData("airing")]
+    public async Task Help_shows_an_example_and_the_exit_codes(string command)
+    {
+        var (code, text, _) = await RunAsync(command, "--help");
+
+        Assert.Equal(PlannerCommands.Done, code);
+        Assert.Contains($"Example: {command} --", text);
+        Assert.Contains("Exit codes", text);
+    }
+
+    [GeneratedRegex(@"\b(safe|safely|cleared|no risk|risk[- ]free|guaranteed|sterile|chance of infection)\b|[✓✔✅]", RegexOptions.IgnoreCase)]
+    private static partial Regex RedLine();
+
+    private async Task<(int Code, string Output, string Error)> RunAsync(params string[] args)
+    {
+        var (output, error) = (new StringWriter { NewLine = "\n" }, new StringWriter { NewLine = "\n" });
+        string[] all = args.Contains("--help") ? args : [.. args, "--data-folder", folder.Path];
+        var code = await PlannerCommands.RunAsync(all, output, error);
+        return (code, output.ToString(), error.ToString());
+    }
+}
