@@ -17,4 +17,11 @@ internal static class ErrorBand
 
     /// <summary>Error of a flowmeter, L/min: 0.5 below 5 L/min, else 10 percent. Source: ISO 15002 (as paraphrased; derived).</summary>
     internal static Rational FlowError(Rational litresPerMinute) => litresPerMinute < 5 ? 0.5m : litresPerMinute / 10m;
+
+    /// <summary>By how much more may be drawn than the flowmeter shows: its share at the set flow.</summary>
+    internal static Rational FlowFactor(GasDemand demand)
+    {
+        var set = GasDemand.Litres(demand.Flow);
+        return (set + FlowError(set)) / set;
+    }
 }

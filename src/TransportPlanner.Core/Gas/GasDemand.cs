@@ -60,6 +60,9 @@ public sealed record GasDemand
     /// <summary>Oxygen at fraction 1.0 and the full flow: what the oxygen cylinders must give once air ends or the infant worsens.</summary>
     internal Rational OxygenAloneFlow => Litres(Blended) + (DriveGas == GasKind.Oxygen ? Litres(DriveFlow) : Rational.Zero);
 
+    /// <summary>Air at the full flow: what the air cylinders must give once oxygen has ended.</summary>
+    internal Rational AirAloneFlow => Litres(Blended) + (DriveGas == GasKind.Air ? Litres(DriveFlow) : Rational.Zero);
+
     /// <summary>The flow of one gas with the numbers put in.</summary>
     internal string WorkingOf(GasKind gas)
     {

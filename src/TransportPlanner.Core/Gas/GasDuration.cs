@@ -54,8 +54,7 @@ public sealed record GasDuration(
 
         var lowest = cylinders.ConvertAll(cylinder => CylinderAmount.LowestOf(cylinder, celsius));
         var lowLitres = Sum(lowest, amount => amount.Litres);
-        var set = GasDemand.Litres(demand.Flow);
-        var tooMuch = (set + ErrorBand.FlowError(set)) / set;
+        var tooMuch = ErrorBand.FlowFactor(demand);
         var exact = litres / flow;
         var real = amounts.TrueForAll(amount => amount.RealGasLitres is not null) && amounts.Count > 0
             ? (Sum(amounts, amount => amount.RealGasLitres!.Value) / flow).Down(Decimals)

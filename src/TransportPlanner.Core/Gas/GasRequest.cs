@@ -17,8 +17,14 @@ public sealed record GasRequest
     /// <summary>Above 0 to 1,440; null: no rule is judged. Plans give the nearly-always time.</summary>
     public decimal? JourneyMinutes { get; init; }
 
+    /// <summary>The journey's stretches in order; empty: nothing is known about stops. Their sum is the journey where <see cref="JourneyMinutes"/> is null.</summary>
+    public IReadOnlyList<JourneyStretch> Timeline { get; init; } = [];
+
     /// <summary>Rules that stand side by side; a site adds its own.</summary>
     public IReadOnlyList<ReserveRule> Rules { get; init; } = ReserveRule.SideBySide;
+
+    /// <summary>The journey as given, else the sum of its stretches.</summary>
+    internal decimal? Journey => JourneyMinutes ?? (Timeline.Count > 0 ? Timeline.Sum(stretch => stretch.Minutes) : null);
 
     /// <exception cref="ArgumentOutOfRangeException">A figure is out of its range.</exception>
     internal void Validate()
@@ -26,7 +32,11 @@ public sealed record GasRequest
         Demand.Validate();
         if (CylinderCelsius is < MinCelsius or > MaxCelsius)
             throw new ArgumentOutOfRangeException(nameof(CylinderCelsius), CylinderCelsius, $"Give a number from {MinCelsius} to {MaxCelsius} °C.");
-        if (JourneyMinutes is <= 0 or > MaxJourneyMinutes)
-            throw new ArgumentOutOfRangeException(nameof(JourneyMinutes), JourneyMinutes, $"Give a number above 0 and up to {MaxJourneyMinutes} min.");
+        foreach (var stretch in Timeline)
+            stretch.Validate();
+        if (Journey is <= 0 or > MaxJourneyMinutes)
+            throw new ArgumentOutOfRangeException(nameof(JourneyMinutes), Journey, $"Give a number above 0 and up to {MaxJourneyMinutes} min.");
+        if (Timeline.Count > 0 && Journey != Timeline.Sum(stretch => stretch.Minutes))
+            throw new ArgumentOutOfRangeException(nameof(Timeline), JourneyMinutes, "The stretches add up to another time than the journey: give one of the two.");
     }
 }

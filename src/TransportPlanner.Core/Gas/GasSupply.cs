@@ -37,6 +37,9 @@ public sealed record GasSupply(
     IReadOnlyList<GasDuration> Gases, LimitingGas? Limiting, decimal? ExactMinutes, long? Minutes, OxygenAlone OxygenAlone,
     decimal CylinderCelsius, IReadOnlyList<RuleVerdict> Rules, IReadOnlyList<string> Cautions)
 {
+    /// <summary>Contents over the journey and where to change over; null where no journey was given.</summary>
+    public GasTimeline? Timeline { get; init; }
+
     /// <summary>The lesser of <see cref="Minutes"/> and oxygen alone: what rules are judged on.</summary>
     public long AvailableMinutes => Math.Min(Minutes ?? long.MaxValue, OxygenAlone.Minutes);
 
@@ -58,21 +61,13 @@ public sealed record GasSupply(
         var supply = new GasSupply(
             gases, limiting, first?.ExactMinutes, first?.Minutes, AloneOf(request), request.CylinderCelsius ?? GasRequest.AssumedCelsius,
             [], GasCautions.Of(request, gases));
-        return request.JourneyMinutes is { } journey
-            ? supply with { Rules = [.. request.Rules.Select(rule => supply.Judge(rule, journey))] }
+        return request.Journey is { } journey
+            ? supply with
+            {
+                Rules = [.. request.Rules.Select(rule => supply.Judge(rule, journey))],
+                Timeline = GasTimeline.For(request, request.Timeline.Count > 0 ? request.Timeline : GasTimeline.WithoutStops(journey)),
+            }
             : supply;
-    }
-
-    /// <summary>
-    /// Whole minutes left to somebody who stands still, in a stalled elevator, after <paramref name="used"/> of the supply has gone:
-    /// the supply minus the time already used, rounded down, never below zero.
-    /// </summary>
-    public long MinutesLeftAfter(TimeSpan used)
-    {
-        if (used < TimeSpan.Zero)
-            throw new ArgumentOutOfRangeException(nameof(used), used, "Give a time that is not negative.");
-        var exact = Math.Min(ExactMinutes ?? decimal.MaxValue, OxygenAlone.ExactMinutes);
-        return (long)Math.Max(0, Math.Floor(exact - (decimal)used.Ticks / TimeSpan.TicksPerMinute));
     }
 
     private static OxygenAlone AloneOf(GasRequest request)
@@ -85,7 +80,8 @@ public sealed record GasSupply(
         return new(flow.Nearest(3), minutes.Down(3), minutes.Floor(), GasDuration.WorkingOf(GasKind.Oxygen, amounts, litres, flow, 1m));
     }
 
-    private RuleVerdict Judge(ReserveRule rule, decimal journeyMinutes)
+    /// <summary>One rule against this supply, for any journey time above 0.</summary>
+    public RuleVerdict Judge(ReserveRule rule, decimal journeyMinutes)
     {
         var required = rule.RequiredMinutes(journeyMinutes);
         var met = AvailableMinutes >= required;

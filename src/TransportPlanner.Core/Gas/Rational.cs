@@ -46,6 +46,7 @@ internal readonly struct Rational : IComparable<Rational>, IEquatable<Rational>
     public static bool operator !=(Rational a, Rational b) => !a.Equals(b);
 
     public static Rational Min(Rational a, Rational b) => b < a ? b : a;
+    public static Rational Max(Rational a, Rational b) => b > a ? b : a;
 
     public int CompareTo(Rational other) => (_numerator * other.Denominator).CompareTo(other._numerator * Denominator);
     public bool Equals(Rational other) => _numerator == other._numerator && _denominatorLessOne == other._denominatorLessOne;

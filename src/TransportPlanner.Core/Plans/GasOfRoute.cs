@@ -19,7 +19,7 @@ public enum GasAnswer
 /// <param name="JourneyMinutes">Nearly-always time, rounded up to a tenth of a minute.</param>
 /// <param name="Answer">What can be said.</param>
 /// <param name="Supply">Minutes, rules and workings; null unless computed.</param>
-/// <param name="MinutesIfStuck">Whole minutes left when the nearly-always time has already gone and the car then stalls, rounded down; null without an elevator or a supply.</param>
+/// <param name="MinutesIfStuck">Whole minutes left on reaching the elevator of the way where least is left, if it then stalls, rounded down; null without an elevator or a supply.</param>
 /// <param name="LeastGauges">Least reading of one cylinder per size that meets the site's strictest rule on this way.</param>
 public sealed record GasOfRoute(
     string RouteId, decimal JourneyMinutes, GasAnswer Answer, GasSupply? Supply, long? MinutesIfStuck, ImmutableArray<LeastGauge> LeastGauges)
@@ -42,8 +42,14 @@ public sealed record GasOfRoute(
             return new(route.Id, journey, GasAnswer.Unknown, null, null, least);
         }
 
-        var supply = GasSupply.For(new() { Demand = demand, Cylinders = request.Cylinders, JourneyMinutes = journey, Rules = request.Settings.Rules });
-        long? stuck = route.Rides.Any() ? supply.MinutesLeftAfter(TimeSpan.FromSeconds(seconds)) : null;
-        return new(route.Id, journey, GasAnswer.Computed, supply, stuck, least);
+        var supply = GasSupply.For(new()
+        {
+            Demand = demand,
+            Cylinders = request.Cylinders,
+            JourneyMinutes = journey,
+            Timeline = JourneyOfRoute.Of(route, journey),
+            Rules = request.Settings.Rules,
+        });
+        return new(route.Id, journey, GasAnswer.Computed, supply, supply.Timeline!.Stalls.Min(stall => stall.Minutes), least);
     }
 }

@@ -31,13 +31,7 @@ public sealed class GasModel(TimeProvider time) : PageModel
         (Problems, Missing) = (refused.Problems, missing.Problems);
         if (request is not null)
         {
-            Supply = GasSupplyResponse.From(GasSupply.For(new()
-            {
-                Demand = request.Demand.ToDemand(),
-                Cylinders = [.. request.Cylinders.Select(cylinder => cylinder.ToCylinder())],
-                CylinderCelsius = request.CylinderTemperatureCelsius,
-                JourneyMinutes = request.JourneyMinutes,
-            }));
+            Supply = GasSupplyResponse.From(GasSupply.For(request.ToRequest([.. request.Cylinders.Select(cylinder => cylinder.ToCylinder())])));
         }
     }
 }

@@ -45,9 +45,9 @@ public sealed record GasDemandRequest
 }
 
 /// <summary>How long will the gas last?</summary>
-public sealed record GasSupplyRequest
+public sealed record GasSupplyRequest : IValidatableObject
 {
-    /// <summary>Minutes of the journey, 0.1 to 1,440. Left out: no rule is judged.</summary>
+    /// <summary>Minutes of the journey, 0.1 to 1,440. Left out: the sum of the timeline; without one no rule is judged.</summary>
     [Range(0.1, 1_440.0, ErrorMessage = "Give the journey in minutes, 0.1 to 1440, or leave it out.")]
     public decimal? JourneyMinutes { get; init; }
 
@@ -59,9 +59,38 @@ public sealed record GasSupplyRequest
     [MaxLength(12, ErrorMessage = "Give at most 12 cylinders.")]
     public required IReadOnlyList<CylinderRequest> Cylinders { get; init; }
 
+    /// <summary>
+    /// Up to 100 stretches of the journey in order, for contents over time and change-overs. Left out: nothing is known about stops, and a
+    /// cylinder can be changed before leaving only. Where journeyMinutes is given too, the stretches add up to it.
+    /// </summary>
+    [NoNullItems]
+    [MaxLength(JourneyStretch.Most, ErrorMessage = "Give at most 100 stretches.")]
+    public IReadOnlyList<JourneyStretchRequest> Timeline { get; init; } = [];
+
     /// <summary>Temperature of the cylinders in °C, −20 to 50; litres are counted at it and 1.01325 bar. Default 20, named as assumed.</summary>
     [Range(-20, 50.0, ErrorMessage = "Give the cylinders' temperature, -20 to 50 °C.")]
     public decimal? CylinderTemperatureCelsius { get; init; }
+
+    /// <summary>What attributes cannot see: one time for the journey.</summary>
+    public IEnumerable<ValidationResult> Validate(ValidationContext validationContext)
+    {
+        if (Timeline.Count == 0 || Timeline.Any(stretch => stretch is null))
+            yield break;
+        var sum = Timeline.Sum(stretch => stretch.Minutes);
+        if (sum is <= 0 or > GasRequest.MaxJourneyMinutes)
+            yield return new($"The stretches add up to {sum} min: give a journey above 0 and up to 1440 min.", [nameof(Timeline)]);
+        else if (JourneyMinutes is { } journey && journey != sum)
+            yield return new($"The stretches add up to {sum} min, not to {journey}: give one of the two.", [nameof(JourneyMinutes)]);
+    }
+
+    internal GasRequest ToRequest(IReadOnlyList<Cylinder> cylinders) => new()
+    {
+        Demand = Demand.ToDemand(),
+        Cylinders = cylinders,
+        CylinderCelsius = CylinderTemperatureCelsius,
+        JourneyMinutes = JourneyMinutes,
+        Timeline = [.. Timeline.Select(stretch => stretch.ToStretch())],
+    };
 }
 
 /// <summary>Minutes of both gases with the arithmetic. Minutes round down. Too little gas is an answer, not an error.</summary>
@@ -72,16 +101,18 @@ public sealed record GasSupplyRequest
 /// <param name="CylinderTemperatureCelsius">Temperature at which litres are counted, °C.</param>
 /// <param name="Rules">Each reserve rule judged on the lesser of minutes and oxygenAlone.minutes; empty without journeyMinutes.</param>
 /// <param name="Cautions">To be shown with the figures.</param>
+/// <param name="Timeline">Contents over the journey and change-overs; null without a journey.</param>
 public sealed record GasSupplyResponse(
     IReadOnlyList<GasResponse> Gases, LimitingGas? LimitingGas, long? Minutes, OxygenAloneResponse OxygenAlone,
-    decimal CylinderTemperatureCelsius, IReadOnlyList<RuleResponse> Rules, IReadOnlyList<string> Cautions)
+    decimal CylinderTemperatureCelsius, IReadOnlyList<RuleResponse> Rules, IReadOnlyList<string> Cautions,
+    GasTimelineResponse? Timeline)
 {
     internal static GasSupplyResponse From(GasSupply supply) => new(
         [.. supply.Gases.Select(GasResponse.From)], supply.Limiting, supply.Minutes,
         new(supply.OxygenAlone.LitresPerMinute, supply.OxygenAlone.ExactMinutes, supply.OxygenAlone.Minutes, supply.OxygenAlone.Working),
         supply.CylinderCelsius,
         [.. supply.Rules.Select(rule => new RuleResponse(rule.Rule.Id, rule.RequiredMinutes, rule.AvailableMinutes, rule.Met, rule.Working, rule.Rule.Source))],
-        supply.Cautions);
+        supply.Cautions, supply.Timeline is { } timeline ? GasTimelineResponse.From(timeline) : null);
 }
 
 /// <summary>How long one gas lasts.</summary>

@@ -15,6 +15,7 @@ internal static class GasEndpoints
             .WithSummary("How long will the gas last")
             .WithDescription(
                 "Minutes of oxygen and air with the arithmetic, rounded down. Per cylinder the smaller of the trade figure and the real-gas figure is taken. "
+                + "With a journey the answer has a timeline: contents of every cylinder, when and where to change over, what is left on reaching an elevator. "
                 + "minutesLow takes the permissible errors of gauge and flowmeter at once. Rules are judged on the lesser of the supply and oxygen alone. Too "
                 + "little gas, and a gauge at or below its residual, are answers with figures. A full cylinder that is shut gives nothing: check the flow at the "
                 + "patient end.")
@@ -34,13 +35,7 @@ internal static class GasEndpoints
     private static Results<Ok<GasSupplyResponse>, ProblemHttpResult> Post(GasSupplyRequest request) =>
         CylinderProblems.Find(request.Cylinders, "cylinders", out var cylinders) is { } problem
             ? problem
-            : TypedResults.Ok(GasSupplyResponse.From(GasSupply.For(new()
-            {
-                Demand = request.Demand.ToDemand(),
-                Cylinders = cylinders,
-                CylinderCelsius = request.CylinderTemperatureCelsius,
-                JourneyMinutes = request.JourneyMinutes,
-            })));
+            : TypedResults.Ok(GasSupplyResponse.From(GasSupply.For(request.ToRequest(cylinders))));
 
     private static Ok<IEnumerable<CylinderSizeResponse>> Sizes() => TypedResults.Ok(CylinderLibrary.Sizes.Select(CylinderSizeResponse.From));
 }

@@ -73,7 +73,38 @@ internal static class GasExamples
             "Planning aid: local policy and licensed practice decide. Check the flow at the patient end: a full cylinder that is shut gives nothing.",
             "The cylinders' temperature is assumed: 20 °C.",
             "Blender bleed counts as 0 L/min: some blenders let several L/min go; take the maker's figure."
-          ]
+          ],
+          "timeline": {
+            "journeyMinutes": 9,
+            "gases": [
+              {
+                "gas": "oxygen",
+                "cylinders": [
+                  { "cylinder": 1, "fromMinute": 0, "untilMinute": 9, "emptyAtMinute": 51.977, "emptyAtMinuteLow": 44.007,
+                    "contents": [ { "minute": 0, "litres": 252 }, { "minute": 9, "litres": 241.746 } ] }
+                ],
+                "endsAtMinute": 51.977,
+                "endsAtMinuteLow": 44.007,
+                "lastsTheJourney": true
+              },
+              {
+                "gas": "air",
+                "cylinders": [
+                  { "cylinder": 2, "fromMinute": 0, "untilMinute": 9, "emptyAtMinute": 30.22, "emptyAtMinuteLow": 25.965,
+                    "contents": [ { "minute": 0, "litres": 267.777 }, { "minute": 9, "litres": 188.031 } ] }
+                ],
+                "endsAtMinute": 30.22,
+                "endsAtMinuteLow": 25.965,
+                "lastsTheJourney": true
+              }
+            ],
+            "changeOvers": [],
+            "stalls": [],
+            "events": [
+              "Air ends at minute 30.2, at the low end of the band at minute 25.9, after the journey: a blender then passes oxygen alone at the full flow, 10 L/min at fraction 1.0, counted from there; without a blender only the oxygen's own flow is left.",
+              "Oxygen ends at minute 51.9, at the low end of the band at minute 44, after the journey: then nothing flows."
+            ]
+          }
         }
         """;
 

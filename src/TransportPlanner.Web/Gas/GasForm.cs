@@ -27,15 +27,23 @@ public sealed class GasForm
     public CylinderEntry Oxygen { get; set; } = new();
     public CylinderEntry SecondOxygen { get; set; } = new();
     public CylinderEntry Air { get; set; } = new();
+    public CylinderEntry SecondAir { get; set; } = new();
     public string? Flow { get; set; }
     public string? OxygenFraction { get; set; }
     public string? JourneyMinutes { get; set; }
+
+    /// <summary>Minutes after leaving at which a cylinder can be changed: <c>3; 7.5</c>.</summary>
+    public string? Stops { get; set; }
+
+    /// <summary>Minutes after leaving at which an elevator is reached.</summary>
+    public string? Elevators { get; set; }
     public AirSource AirSource { get; set; }
     public string? DriveFlow { get; set; }
     public GasKind DriveGas { get; set; }
     public string? Bleed { get; set; }
     public string? Celsius { get; set; }
 
+    public bool HasStops => new[] { Stops, Elevators }.Any(typed => !string.IsNullOrWhiteSpace(typed));
     public bool HasDevice => new[] { DriveFlow, Bleed, Celsius }.Any(typed => !string.IsNullOrWhiteSpace(typed));
 }
 
@@ -60,7 +68,9 @@ internal static class GasFormReader
             Cylinder("Oxygen", "oxygen", GasKind.Oxygen, form.Oxygen, form.PressureUnit, refused, missing),
             Cylinder("SecondOxygen", "second oxygen", GasKind.Oxygen, form.SecondOxygen, form.PressureUnit, refused, missing),
             Cylinder("Air", "air", GasKind.Air, form.Air, form.PressureUnit, refused, missing),
+            Cylinder("SecondAir", "second air", GasKind.Air, form.SecondAir, form.PressureUnit, refused, missing),
         ];
+        var timeline = Timeline(form, journey, refused);
         return refused.Problems.Count + missing.Problems.Count > 0
             ? null
             : new()
@@ -77,7 +87,45 @@ internal static class GasFormReader
                 },
                 Cylinders = [.. cylinders.OfType<CylinderRequest>()],
                 CylinderTemperatureCelsius = celsius,
+                Timeline = timeline,
             };
+    }
+
+    /// <summary>The journey cut at the stops and elevators; empty where none is given.</summary>
+    private static List<JourneyStretchRequest> Timeline(GasForm form, decimal? journey, Entries refused)
+    {
+        var given = new[] { ("Stops", "Stop", form.Stops), ("Elevators", "Elevator", form.Elevators) }.Where(field => !string.IsNullOrWhiteSpace(field.Item3)).ToList();
+        if (given.Count == 0)
+            return [];
+        if (journey is not { } minutes)
+        {
+            refused.Need("JourneyMinutes", refused.Has("JourneyMinutes"), "Journey: stops and elevators need the minutes of the journey.");
+            return [];
+        }
+
+        List<(decimal Minute, bool IsElevator)> points = [];
+        foreach (var (field, name, typed) in given)
+        {
+            points.AddRange(typed!.Split([';', ' '], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)
+                .Select(text => refused.Number(field, name, text.TrimEnd(','), 0.1m, minutes, "min")).OfType<decimal>().Select(minute => (minute, field == "Elevators")));
+        }
+
+        // A stop at the minute of an elevator is the landing before it.
+        points.Sort();
+        List<JourneyStretchRequest> stretches = [new() { Name = "leaving", Minutes = points.Count > 0 ? points[0].Minute : minutes, ChangeOver = ChangeOverPlace.Impossible }];
+        for (var i = 0; i < points.Count; i++)
+        {
+            var (minute, isElevator) = points[i];
+            stretches.Add(new()
+            {
+                Name = FormattableString.Invariant($"the {(isElevator ? "elevator" : "stop")} at minute {minute:0.##}"),
+                Minutes = (i + 1 < points.Count ? points[i + 1].Minute : minutes) - minute,
+                ChangeOver = isElevator ? ChangeOverPlace.Impossible : ChangeOverPlace.Possible,
+                Elevator = isElevator,
+            });
+        }
+
+        return stretches;
     }
 
     private static CylinderRequest? Cylinder(string field, string name, GasKind gas, CylinderEntry typed, string unit, Entries refused, Entries missing)

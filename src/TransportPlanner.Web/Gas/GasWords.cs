@@ -8,6 +8,28 @@ public static class GasWords
 {
     public static string Of(GasKind gas) => gas == GasKind.Oxygen ? "oxygen" : "air";
 
+    public static string Capital(GasKind gas) => gas == GasKind.Oxygen ? "Oxygen" : "Air";
+
+    /// <summary>When, where, from which cylinder to which.</summary>
+    public static string ChangeOver(ChangeOverResponse change)
+    {
+        var when = change.AtMinute == 0 ? "Before leaving" : $"Minute {Number(Math.Floor(change.AtMinute * 10) / 10)}, on reaching {change.Where}";
+        return $"{when}: {Of(change.Gas)} from cylinder {change.FromCylinder} to cylinder {change.ToCylinder}.";
+    }
+
+    public static string NoChangeOver(GasTimelineResponse timeline) =>
+        timeline.Gases.All(gas => gas.LastsTheJourney)
+            ? "None is needed: what is connected lasts to arrival, also at the low end of the band."
+            : "None would help: no further cylinder is given, or none can be reached in time.";
+
+    public static string Stall(ElevatorStallResponse stall) =>
+        stall.Minutes is not { } minutes ? $"If it stalls, {stall.Where}: no cylinder is drawn."
+        : $"If it stalls, {stall.Where}: {minutes} min are left on reaching it, {stall.MinutesLow} at the low end of the band"
+            + (stall.MinutesWithReserve > minutes ? $", {stall.MinutesWithReserve} with the unopened cylinders carried in." : ".");
+
+    /// <summary>A working as a sentence of its own.</summary>
+    public static string Sentence(string working) => $"{char.ToUpperInvariant(working[0])}{working[1..]}.";
+
     public static string Of(GasBasis? basis) => basis switch
     {
         GasBasis.Trade => "trade",

@@ -67,7 +67,7 @@ public sealed record RouteGasResponse
     /// <summary>As POST /gas-supply answers; null unless computed.</summary>
     public required GasSupplyResponse? Supply { get; init; }
 
-    /// <summary>Minutes left, rounded down, if the car stalls after the nearly-always time has gone; null without an elevator or a supply.</summary>
+    /// <summary>Minutes left, rounded down, on reaching the elevator where least is left, if it then stalls; null without an elevator or a supply.</summary>
     public required long? MinutesIfStuck { get; init; }
 
     /// <summary>Least reading of one cylinder per size that meets the site's strictest rule on this way.</summary>

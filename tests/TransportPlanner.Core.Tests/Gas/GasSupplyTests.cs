@@ -156,15 +156,6 @@ public sealed class GasSupplyTests
     }
 
     [Fact]
-    public void Minutes_when_stuck_are_the_supply_less_the_time_used()
-    {
-        var supply = GasSupply.For(Example);
-
-        Assert.Equal(20, supply.MinutesLeftAfter(TimeSpan.FromMinutes(5)));
-        Assert.Equal(0, supply.MinutesLeftAfter(TimeSpan.FromHours(5)));
-    }
-
-    [Fact]
     public void Without_a_journey_no_rule_is_judged() => Assert.Empty(GasSupply.For(Example with { JourneyMinutes = null }).Rules);
 
     [Theory]

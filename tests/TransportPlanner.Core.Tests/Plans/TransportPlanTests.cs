@@ -27,13 +27,45 @@ public sealed class TransportPlanTests
     }
 
     [Fact]
-    public void Minutes_if_stuck_are_what_is_left_after_the_nearly_always_time()
+    public void Gas_sees_the_legs_as_a_timeline_that_lasts_the_journey()
     {
         var plan = Make(Request());
 
-        var (route, gas) = plan.Routes.Routes.Zip(plan.GasByRoute).First(pair => pair.First.Rides.Any());
-        var exact = Math.Min(gas.Supply!.ExactMinutes!.Value, gas.Supply.OxygenAlone.ExactMinutes);
-        Assert.Equal((long)Math.Max(0, Math.Floor(exact - route.Time.NearlyAlwaysSeconds / 60m)), gas.MinutesIfStuck);
+        Assert.All(plan.Routes.Routes.Zip(plan.GasByRoute), pair =>
+        {
+            var (route, gas) = pair;
+            Assert.Equal(gas.JourneyMinutes, gas.Supply!.Timeline!.JourneyMinutes);
+            Assert.Equal(route.Rides.Count(), gas.Supply.Timeline.Stalls.Count);
+            Assert.Equal(gas.Supply.Timeline.Stalls.Min(stall => stall.Minutes), gas.MinutesIfStuck);
+        });
+    }
+
+    [Fact]
+    public void Minutes_if_stuck_are_what_is_left_on_reaching_the_elevator()
+    {
+        var plan = Make(Request());
+
+        var (route, gas) = plan.Routes.Routes.Zip(plan.GasByRoute).First(pair => pair.First.Rides.Count() == 1);
+        var before = route.Legs.TakeWhile(leg => leg.Ride is null).Sum(leg => leg.ExpectedSeconds) / route.Legs.Sum(leg => leg.ExpectedSeconds) * (double)gas.JourneyMinutes;
+        // 364 L of oxygen: (1500 − 200) psi × 0.28; the flow is not known, so each gas is at its worst: 20 L/min of either.
+        var left = Math.Min(364 / 20.0, (double)gas.Supply!.Gases[1].ExactMinutes!.Value) - before;
+        Assert.Equal((long)Math.Floor(left), gas.MinutesIfStuck);
+    }
+
+    [Fact]
+    public void Cylinders_are_changed_where_a_leg_has_room_and_never_in_an_elevator_or_on_a_ramp()
+    {
+        var small = new Cylinder(GasKind.Oxygen, CylinderCapacity.FromLitresPerPsi(0.28m), PressureReading.FromPsi(600), PressureReading.FromPsi(200));
+        var plan = Make(Request() with { Cylinders = [small, small, small], Demand = new() { Flow = Core.Units.GasFlow.FromLitresPerMinute(20), OxygenFraction = 1 } });
+
+        var changes = plan.Routes.Routes.Zip(plan.GasByRoute).SelectMany(pair => pair.Second.Supply!.Timeline!.ChangeOvers, (pair, change) => (Route: pair.First, Change: change)).ToList();
+        Assert.NotEmpty(changes);
+        Assert.All(changes, pair =>
+        {
+            Assert.NotEqual(ChangeOverPlace.Impossible, pair.Change.Place);
+            var place = pair.Change.Where.Split(',')[0];
+            Assert.True(place == "before leaving" || pair.Route.Legs.Any(leg => leg.Ride is null && leg.Places.Contains(place)), pair.Change.Where);
+        });
     }
 
     [Fact]

@@ -67,7 +67,7 @@ public static class PageAddresses
                 await page.GetByLabel("Oxygen fraction").FillAsync("0.30");
                 await page.GetByLabel("Journey, min").FillAsync("9");
                 await page.GetByText("Air: cylinder, compressor").ClickAsync();
-                await page.GetByLabel("Air gauge").FillAsync("1800");
+                await page.GetByLabel("Air gauge", new() { Exact = true }).FillAsync("1800");
                 await page.GetByLabel("Air cylinder", new() { Exact = true }).SelectOptionAsync("US-E-AIR");
                 await SendAsync(page, "Count the minutes");
                 await page.GetByRole(AriaRole.Heading, new() { Name = "Minutes of gas" }).WaitForAsync();

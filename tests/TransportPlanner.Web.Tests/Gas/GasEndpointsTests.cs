@@ -121,6 +121,42 @@ public sealed class GasEndpointsTests(PlannerApplication application) : IClassFi
     [InlineData("\"cylinderTemperatureCelsius\": 51,", "cylinderTemperatureCelsius", "-20 to 50")]
     public async Task A_bad_figure_of_the_request_is_refused(string member, string path, string fix) => AssertRefused(await Post(Demand, Oxygen, member), path, fix);
 
+    /// <summary>Worked by hand in GasTimelineTests: 10 L/min of oxygen, 100 L and 150 L, the outlet reached at minute 5.</summary>
+    [Fact]
+    public async Task A_timeline_says_when_and_where_to_change_over()
+    {
+        const string Cylinders = """
+            { "gas": "oxygen", "labelLitres": 100, "labelPsi": 1000, "gaugePsi": 1000, "residualPsi": 0 },
+            { "gas": "oxygen", "labelLitres": 150, "labelPsi": 1000, "gaugePsi": 1000, "residualPsi": 0 }
+            """;
+
+        var (_, body) = await Post("\"flowLitresPerMinute\": 10, \"oxygenFraction\": 1", Cylinders, $"\"timeline\": [ {Way} ],");
+
+        var change = Assert.Single(body["timeline"]!["changeOvers"]!.AsArray())!;
+        Assert.Equal(("oxygen", 1, 2, 5m, "alcove", "best"), ($"{change["gas"]}", (int)change["fromCylinder"]!, (int)change["toCylinder"]!, (decimal)change["atMinute"]!, $"{change["where"]}", $"{change["changeOver"]}"));
+        Assert.Equal(15, (int)body["timeline"]!["stalls"]![0]!["minutes"]!);
+        Assert.Equal(28m, (decimal)body["rules"]![0]!["requiredMinutes"]!);
+    }
+
+    private const string Way = """
+        { "name": "corridor", "minutes": 5, "changeOver": "possible" }, { "name": "alcove", "minutes": 0, "changeOver": "best" },
+        { "name": "elevator", "minutes": 3, "changeOver": "impossible", "elevator": true }, { "name": "corridor 4", "minutes": 6, "changeOver": "possible" }
+        """;
+
+    [Theory]
+    [InlineData("""{ "name": "car", "minutes": 3, "changeOver": "best", "elevator": true }""", "timeline[0].changeOver", "never changed in an elevator")]
+    [InlineData("""{ "name": "x", "minutes": -1, "changeOver": "best" }""", "timeline[0].minutes", "0 to 1440")]
+    [InlineData("""{ "name": "", "minutes": 1, "changeOver": "best" }""", "timeline[0].name", "1 to 100 characters")]
+    [InlineData("""{ "name": "x", "minutes": 1 }""", "timeline[0].changeOver", "Required")]
+    [InlineData("""{ "name": "x", "minutes": 0, "changeOver": "best" }""", "timeline", "above 0")]
+    [InlineData("null", "timeline", "null is not allowed")]
+    public async Task A_bad_timeline_is_refused_with_its_path_and_the_fix(string stretch, string path, string fix) =>
+        AssertRefused(await Post(Demand, Oxygen, $"\"timeline\": [ {stretch} ],"), path, fix);
+
+    [Fact]
+    public async Task A_journey_that_differs_from_its_timeline_is_refused() =>
+        AssertRefused(await Post(Demand, Oxygen, $"\"journeyMinutes\": 13, \"timeline\": [ {Way} ],"), "journeyMinutes", "add up to 14 min, not to 13");
+
     [Fact]
     public async Task More_than_twelve_cylinders_are_refused() =>
         AssertRefused(await Post(Demand, string.Join(", ", Enumerable.Repeat(Oxygen, 13))), "cylinders", "at most 12");

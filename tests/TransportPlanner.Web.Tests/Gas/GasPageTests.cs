@@ -130,6 +130,30 @@ public sealed class GasPageTests(PlannerApplication application) : IClassFixture
     }
 
     [Fact]
+    public async Task Stops_and_elevators_give_the_change_over_the_picture_and_the_minutes_if_the_elevator_stalls()
+    {
+        // 616 L at 2,200 psi (source above): (500 - 200) x 0.28 = 84 L at 10 L/min; at the low end (84 - 21) / 11 = 5.7 min.
+        var page = await Post(With(
+            ("Oxygen.Gauge", "500"), ("OxygenFraction", "1"), ("SecondOxygen.Gauge", "1100"), ("SecondOxygen.Size", "US-E"), ("Stops", "2; 5"), ("Elevators", "6")));
+
+        var answer = Answer(page);
+        Assert.Contains("Minute 5, on reaching the stop at minute 5: oxygen from cylinder 1 to cylinder 2.", answer);
+        Assert.Contains("Cylinder 1 may be empty at minute 5.7, the journey ends at minute 9;", answer);
+        // 252 L less 1 min at 10 L/min.
+        Assert.Contains("If it stalls, the elevator at minute 6: 24 min are left on reaching it", answer);
+        var picture = page.QuerySelector("#answer svg.contents")!;
+        Assert.Contains("change to 2", Text(picture));
+        Assert.Contains("arrival", Text(picture));
+        Assert.Contains("Oxygen, cylinder 1: 84 L at minute 0, 34 L at minute 5.", answer);
+    }
+
+    [Theory]
+    [InlineData("Stops", "12", "Stop: give a number from 0.1 to 9 min; \"12\" is not.")]
+    [InlineData("Elevators", "soon", "Elevator: give a number from 0.1 to 9 min; \"soon\" is not.")]
+    public async Task A_stop_outside_the_journey_is_refused(string field, string value, string words) =>
+        Assert.Contains(words, Answer(await Post(With((field, value)))));
+
+    [Fact]
     public async Task A_letter_without_a_country_is_refused_with_the_countries_to_choose_from()
     {
         var page = await Post(With(("Oxygen.Size", "E")));
