@@ -21,6 +21,16 @@ internal sealed class Contraction
         Position = position;
         (Tail, Head, Arc) = (tail, head, arc);
         VertexCount = position.Max() + 1;
+        FirstOut = new int[VertexCount + 1];
+        foreach (var v in tail)
+        {
+            FirstOut[v + 1]++;
+        }
+
+        for (var v = 0; v < VertexCount; v++)
+        {
+            FirstOut[v + 1] += FirstOut[v];
+        }
     }
 
     /// <summary>Arcs of the graph; arc <c>ArcCount + i</c> is shortcut i.</summary>
@@ -35,6 +45,9 @@ internal sealed class Contraction
     /// <summary>Vertices that stay.</summary>
     public int VertexCount { get; }
 
+    /// <summary>The arcs that stay, sorted by tail: those out of v are at <c>FirstOut[v] .. FirstOut[v + 1]</c>.</summary>
+    public int[] FirstOut { get; }
+
     /// <summary>Ends of the arcs that stay, by <see cref="Position"/>, and their numbers.</summary>
     public int[] Tail { get; }
 
@@ -43,9 +56,14 @@ internal sealed class Contraction
     public int[] Arc { get; }
 
     /// <summary>The graph as it is.</summary>
-    public static Contraction None(CostGraph graph) => new(
-        graph.ArcCount, [], [.. Enumerable.Range(0, graph.VertexCount)], graph.Source.ToArray(), graph.Target.ToArray(),
-        [.. Enumerable.Range(0, graph.ArcCount)]);
+    public static Contraction None(CostGraph graph)
+    {
+        var arcs = graph.OutArc.ToArray();
+        var (source, target) = (graph.Source.ToArray(), graph.Target.ToArray());
+        return new(
+            graph.ArcCount, [], [.. Enumerable.Range(0, graph.VertexCount)],
+            Array.ConvertAll(arcs, arc => source[arc]), Array.ConvertAll(arcs, arc => target[arc]), arcs);
+    }
 
     public static Contraction Of(CostGraph graph) => new Builder(graph).Build();
 

@@ -25,7 +25,8 @@ public sealed class CostGraph
     private readonly int[] _inArc;
     private readonly Lazy<Contraction> _contraction;
     private readonly Lazy<Contraction> _uncontracted;
-    private readonly Lazy<int[]?> _shortcutCosts;
+    private readonly Lazy<int[]?> _contractedCosts;
+    private readonly Lazy<int[]> _uncontractedCosts;
 
     /// <param name="vertexCount">Number of vertices, at least 1.</param>
     /// <param name="criterionCount">Costs per arc, 1 to <see cref="MaxCriteria"/>.</param>
@@ -61,7 +62,8 @@ public sealed class CostGraph
         (_firstIn, _inArc) = Rows(vertexCount, _target);
         _contraction = new(() => Contraction.Of(this));
         _uncontracted = new(() => Contraction.None(this));
-        _shortcutCosts = new(SumsOfShortcuts);
+        _contractedCosts = new(CostsThatStay);
+        _uncontractedCosts = new(() => [.. _outArc.SelectMany(arc => _costs[(arc * CriterionCount)..((arc + 1) * CriterionCount)])]);
     }
 
     private CostGraph(CostGraph shape, int criterionCount, ReadOnlySpan<int> costs)
@@ -71,7 +73,8 @@ public sealed class CostGraph
         (_firstOut, _outArc, _firstIn, _inArc) = (shape._firstOut, shape._outArc, shape._firstIn, shape._inArc);
         _costs = Checked(costs, shape.ArcCount, criterionCount);
         (_contraction, _uncontracted) = (shape._contraction, shape._uncontracted);
-        _shortcutCosts = new(SumsOfShortcuts);
+        _contractedCosts = new(CostsThatStay);
+        _uncontractedCosts = new(() => [.. _outArc.SelectMany(arc => _costs[(arc * CriterionCount)..((arc + 1) * CriterionCount)])]);
     }
 
     public int VertexCount { get; }
@@ -91,8 +94,11 @@ public sealed class CostGraph
 
     internal Contraction Uncontracted => _uncontracted.Value;
 
-    /// <summary>Interleaved costs of the contraction's shortcuts; null where one exceeds <see cref="MaxCost"/>.</summary>
-    internal int[]? ShortcutCosts => _shortcutCosts.Value;
+    /// <summary>Interleaved costs of the arcs that stay, in the contraction's order; null where a shortcut exceeds <see cref="MaxCost"/>.</summary>
+    internal int[]? ContractedCosts => _contractedCosts.Value;
+
+    /// <summary>Interleaved costs in the order of <see cref="Uncontracted"/>: by tail.</summary>
+    internal int[] UncontractedCosts => _uncontractedCosts.Value;
 
     internal int[] CostArray => _costs;
 
@@ -128,7 +134,7 @@ public sealed class CostGraph
         return costs.ToArray();
     }
 
-    private int[]? SumsOfShortcuts()
+    private int[]? CostsThatStay()
     {
         var (shortcuts, criteria) = (Contraction.Shortcuts, CriterionCount);
         var sums = new int[shortcuts.Length * criteria];
@@ -144,7 +150,13 @@ public sealed class CostGraph
             sums[i] = (int)sum;
         }
 
-        return sums;
+        var stay = new int[Contraction.Arc.Length * criteria];
+        for (var i = 0; i < stay.Length; i++)
+        {
+            stay[i] = CostOf(Contraction.Arc[i / criteria], i % criteria);
+        }
+
+        return stay;
 
         int CostOf(int arc, int criterion) =>
             arc < ArcCount ? _costs[arc * criteria + criterion] : sums[(arc - ArcCount) * criteria + criterion];

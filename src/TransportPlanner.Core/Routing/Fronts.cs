@@ -4,18 +4,24 @@ namespace TransportPlanner.Core.Routing;
 /// For every vertex the labels settled there, without their first cost: labels are settled in lexicographic order, so an earlier one is
 /// never dearer in the first cost, and only the others need comparing (dimensionality reduction).
 /// </summary>
-internal interface IFronts
+internal interface IFronts<TSelf>
+    where TSelf : struct, IFronts<TSelf>
 {
     /// <summary>Whether a settled label of the vertex costs no more in any of the compared costs.</summary>
     bool Dominates(int vertex, int second, int third, int fourth);
 
+    /// <summary>Whether a label of that third cost can be settled.</summary>
+    bool Holds(int third);
+
+    /// <summary>The same fronts with room for that third cost; false where it would take too much memory.</summary>
+    bool TryWiden(int third, out TSelf wide);
+
     /// <summary>Settles a label that nothing in the vertex's front dominates; entries that it dominates leave.</summary>
-    /// <returns>False, with nothing done, where this kind of front cannot hold so large a cost.</returns>
-    bool TrySettle(int vertex, int second, int third, int fourth);
+    void Settle(int vertex, int second, int third, int fourth);
 }
 
 /// <summary>One or two costs: a single number per vertex.</summary>
-internal struct LeastFronts : IFronts
+internal struct LeastFronts : IFronts<LeastFronts>
 {
     private int[] _least;
 
@@ -27,18 +33,22 @@ internal struct LeastFronts : IFronts
 
     public readonly bool Dominates(int vertex, int second, int third, int fourth) => _least[vertex] <= second;
 
-    public readonly bool TrySettle(int vertex, int second, int third, int fourth)
+    public readonly bool Holds(int third) => true;
+
+    public readonly bool TryWiden(int third, out LeastFronts wide)
     {
-        _least[vertex] = second;
+        wide = this;
         return true;
     }
+
+    public readonly void Settle(int vertex, int second, int third, int fourth) => _least[vertex] = second;
 }
 
 /// <summary>
 /// Three costs of which the third takes few values, such as a count of doors: per vertex the least second cost for every bound on the
 /// third. A test is one comparison.
 /// </summary>
-internal struct DenseFronts : IFronts
+internal struct DenseFronts : IFronts<DenseFronts>
 {
     private const int FirstWidth = 16;
     private const int MostWidth = 256;
@@ -67,48 +77,43 @@ internal struct DenseFronts : IFronts
         }
     }
 
-    public bool TrySettle(int vertex, int second, int third, int fourth)
+    public readonly bool Holds(int third) => unchecked(third - _base) < _width;
+
+    public readonly void Settle(int vertex, int second, int third, int fourth)
     {
         unchecked
         {
             var level = third - _base;
-            if (level >= _width && !TryWiden(level))
-            {
-                return false;
-            }
-
             var row = _least.AsSpan(vertex * _width + level, _width - level);
             for (var i = 0; i < row.Length && row[i] > second; i++)
             {
                 row[i] = second;
             }
-
-            return true;
         }
     }
 
-    private bool TryWiden(int level)
+    public readonly bool TryWiden(int third, out DenseFronts wide)
     {
-        var width = _width;
-        while (width <= level && width <= MostWidth)
+        wide = this;
+        while (wide._width <= third - _base && wide._width <= MostWidth)
         {
-            width *= 2;
+            wide._width *= 2;
         }
 
-        if (width > MostWidth || (long)width * _vertices > MostEntries)
+        if (wide._width > MostWidth || (long)wide._width * _vertices > MostEntries)
         {
+            wide = this;
             return false;
         }
 
-        var wide = FrontMemory.Sized(_spare, _vertices * width);
+        (wide._least, wide._spare) = (FrontMemory.Sized(_spare, _vertices * wide._width), _least);
         for (var v = 0; v < _vertices; v++)
         {
-            var row = wide.AsSpan(v * width, width);
+            var row = wide._least.AsSpan(v * wide._width, wide._width);
             _least.AsSpan(v * _width, _width).CopyTo(row);
             row[_width..].Fill(row[_width - 1]);
         }
 
-        (_spare, _least, _width) = (_least, wide, width);
         return true;
     }
 
@@ -122,7 +127,7 @@ internal struct DenseFronts : IFronts
                 if (_least[v * _width + level] < least)
                 {
                     least = _least[v * _width + level];
-                    stairs.TrySettle(v, least, level + _base, 0);
+                    stairs.Settle(v, least, level + _base, 0);
                 }
             }
         }
@@ -134,7 +139,7 @@ internal struct DenseFronts : IFronts
 /// is a binary search. Four costs leave three to compare: a plain scan. All fronts share one slab; a front that outgrows its block moves to
 /// one of twice the size.
 /// </summary>
-internal struct StairFronts : IFronts
+internal struct StairFronts : IFronts<StairFronts>
 {
     private const int FirstCapacity = 4;
 
@@ -159,7 +164,15 @@ internal struct StairFronts : IFronts
         }
     }
 
-    public bool Dominates(int vertex, int second, int third, int fourth)
+    public readonly bool Holds(int third) => true;
+
+    public readonly bool TryWiden(int third, out StairFronts wide)
+    {
+        wide = this;
+        return true;
+    }
+
+    public readonly bool Dominates(int vertex, int second, int third, int fourth)
     {
         unchecked
         {
@@ -182,7 +195,7 @@ internal struct StairFronts : IFronts
         }
     }
 
-    public bool TrySettle(int vertex, int second, int third, int fourth)
+    public void Settle(int vertex, int second, int third, int fourth)
     {
         unchecked
         {
@@ -203,7 +216,7 @@ internal struct StairFronts : IFronts
                 _slab[block.Start + kept] = entry;
                 _fourth[block.Start + kept] = fourth;
                 _blocks[vertex] = block with { Count = kept + 1 };
-                return true;
+                return;
             }
 
             var front = _slab.AsSpan(block.Start, block.Capacity);
@@ -223,12 +236,11 @@ internal struct StairFronts : IFronts
             front[end..block.Count].CopyTo(front[(at + 1)..]);
             front[at] = entry;
             _blocks[vertex] = block with { Count = block.Count - (end - at) + 1 };
-            return true;
         }
     }
 
     /// <summary>Entries whose second cost is at most the given one.</summary>
-    private int CountUpTo(in Block block, int second)
+    private readonly int CountUpTo(in Block block, int second)
     {
         unchecked
         {

@@ -1,58 +1,67 @@
 namespace TransportPlanner.Core.Routing;
 
-/// <summary>A label that waits: its second and third cost, the label it comes from and the arc it came by. The first cost is its bucket's, or read off these.</summary>
-internal readonly record struct WaitingLabel(int Second, int Third, int Parent, int Arc);
+/// <summary>
+/// A label that waits: its second and third cost, the label it comes from and the arc it came by. The first cost is that of its bucket.
+/// </summary>
+internal readonly record struct WaitingLabel(ulong Key, int Parent, int Arc)
+{
+    public WaitingLabel(int second, int third, int parent, int arc)
+        : this(((ulong)(uint)second << 32) | (uint)third, parent, arc)
+    {
+    }
+
+    public int Second => (int)(Key >> 32);
+    public int Third => unchecked((int)Key);
+}
 
 /// <summary>
-/// Labels in lexicographic order of three costs: buckets by the first, and the bucket that is being emptied as a heap of four children per
-/// node. Putting a label into a later bucket moves nothing, and a bucket's heap is small enough to stay in the fast caches.
+/// Labels in lexicographic order of three costs: a bucket for each first cost, and the bucket that is being emptied as a heap of four
+/// children per node. Putting a label into a later bucket moves nothing, and a bucket's heap is small enough to stay in the fast caches.
 /// </summary>
 /// <remarks>
-/// The last bucket takes everything beyond the expected range, so a wrong guess of the range costs time, never order. All memory is kept
-/// between searches.
+/// The buckets are a window over the first cost. What lies beyond waits in wide buckets, one for each later window, and is dealt out when
+/// the window gets there. All memory is kept between searches.
 /// </remarks>
 internal sealed class LabelQueue
 {
-    private const int BucketCount = 1 << 14;
+    private const int WindowBits = 15;
+    private const int Window = 1 << WindowBits;
     private const int ChunkSize = 32;
 
-    private readonly record struct Key(ulong High, int Third, int Parent, int Arc)
-    {
-        public bool Precedes(in Key other) => High < other.High || (High == other.High && Third < other.Third);
-    }
+    /// <summary>Topmost chunk of a bucket, −1: none; and the labels in it.</summary>
+    private record struct Bucket(int Chunk, int Filled);
 
-    /// <summary>Topmost chunk of each bucket, −1: none; and the labels in it.</summary>
-    private readonly int[] _top = new int[BucketCount];
-    private readonly int[] _filled = new int[BucketCount];
+    private readonly Bucket[] _window = new Bucket[Window];
+    private readonly Bucket[] _later = new Bucket[1 << (31 - WindowBits)];
     private WaitingLabel[] _slab = new WaitingLabel[1 << 14];
     private int[] _first = new int[1 << 14];
     private int[] _below = new int[(1 << 14) / ChunkSize];
     private int _chunks;
     private int _freeChunk;
-    private Key[] _heap = new Key[1024];
+    private WaitingLabel[] _heap = new WaitingLabel[1024];
     private int _count;
+    private int _least;
     private int _bucket;
-    private int _base;
-    private int _shift;
+    private int _windows;
+    private bool _isDrained;
 
     /// <summary>Empties the queue for first costs from <paramref name="least"/> on.</summary>
-    /// <param name="least">Least first cost that will ever be pushed.</param>
-    /// <param name="range">Expected range above it.</param>
-    public void Clear(int least, int range)
+    public void Clear(int least)
     {
-        _top.AsSpan().Fill(-1);
-        (_chunks, _freeChunk, _count, _bucket, _base, _shift) = (0, -1, 0, 0, least, 0);
-        while (range >> _shift >= BucketCount)
+        if (!_isDrained)
         {
-            _shift++;
+            _window.AsSpan().Fill(new(-1, 0));
+            _later.AsSpan().Fill(new(-1, 0));
         }
+
+        (_chunks, _freeChunk, _count, _least, _bucket, _windows, _isDrained) = (0, -1, 0, least, 0, 0, false);
     }
 
-    public void Push(int first, int second, int third, int parent, int arc)
+    public void Push(int first, in WaitingLabel label)
     {
         unchecked
         {
-            var bucket = Math.Min((first - _base) >> _shift, BucketCount - 1);
+            var bucket = first - _least;
             if (bucket <= _bucket)
             {
                 if (_count == _heap.Length)
@@ -60,22 +69,20 @@ internal sealed class LabelQueue
                     Array.Resize(ref _heap, 2 * _heap.Length);
                 }
 
-                Rise(_heap, _count++, new(((ulong)(uint)first << 32) | (uint)second, third, parent, arc));
-                return;
+                Rise(_heap, _count++, label);
             }
-
-            var (chunk, filled) = (_top[bucket], _filled[bucket]);
-            if (chunk < 0 || filled == ChunkSize)
+            else if (bucket < Window)
             {
-                chunk = TakeChunk(chunk);
-                _top[bucket] = chunk;
-                filled = 0;
+                // Room is taken first: it may move the slab.
+                var at = Place(ref _window[bucket]);
+                _slab[at] = label;
             }
-
-            var at = chunk * ChunkSize + filled;
-            _slab[at] = new(second, third, parent, arc);
-            _first[at] = first;
-            _filled[bucket] = filled + 1;
+            else
+            {
+                var at = Place(ref _later[_windows + (bucket >> WindowBits)]);
+                _slab[at] = label;
+                _first[at] = first;
+            }
         }
     }
 
@@ -88,15 +95,13 @@ internal sealed class LabelQueue
             {
                 if (!NextBucket())
                 {
-                    (first, label) = (0, default);
+                    (first, label, _isDrained) = (0, default, true);
                     return false;
                 }
             }
 
             var heap = _heap;
-            ref readonly var least = ref heap[0];
-            first = (int)(least.High >> 32);
-            label = new((int)least.High, least.Third, least.Parent, least.Arc);
+            (first, label) = (_least + _bucket, heap[0]);
             var last = heap[--_count];
             Sink(heap, _count, 0, last);
             return true;
@@ -105,46 +110,103 @@ internal sealed class LabelQueue
 
     private bool NextBucket()
     {
-        do
+        unchecked
         {
-            if (++_bucket == BucketCount)
+            do
             {
-                _bucket--;
-                return false;
+                if (++_bucket == Window && !NextWindow())
+                {
+                    return false;
+                }
             }
-        }
-        while (_top[_bucket] < 0);
+            while (_window[_bucket].Chunk < 0);
 
-        var (chunk, filled) = (_top[_bucket], _filled[_bucket]);
-        _top[_bucket] = -1;
-        while (chunk >= 0)
-        {
-            if (_heap.Length < _count + filled)
+            for (var (chunk, filled) = Take(ref _window[_bucket]); chunk >= 0; (chunk, filled) = (Below(chunk), ChunkSize))
             {
-                Array.Resize(ref _heap, 2 * _heap.Length);
-            }
+                if (_heap.Length < _count + filled)
+                {
+                    Array.Resize(ref _heap, 2 * _heap.Length);
+                }
 
-            for (var at = chunk * ChunkSize; at < chunk * ChunkSize + filled; at++)
-            {
-                ref readonly var label = ref _slab[at];
-                _heap[_count++] = new(((ulong)(uint)_first[at] << 32) | (uint)label.Second, label.Third, label.Parent, label.Arc);
+                _slab.AsSpan(chunk * ChunkSize, filled).CopyTo(_heap.AsSpan(_count));
+                _count += filled;
             }
 
-            var below = _below[chunk];
-            _below[chunk] = _freeChunk;
-            _freeChunk = chunk;
-            (chunk, filled) = (below, ChunkSize);
-        }
+            for (var at = (_count - 2) >> 2; at >= 0; at--)
+            {
+                Sink(_heap, _count, at, _heap[at]);
+            }
 
-        for (var at = (_count - 2) >> 2; at >= 0; at--)
-        {
-            Sink(_heap, _count, at, _heap[at]);
+            return true;
         }
-
-        return true;
     }
 
-    private int TakeChunk(int below)
+    /// <summary>Deals the labels of the next window that has any out to its buckets.</summary>
+    private bool NextWindow()
+    {
+        unchecked
+        {
+            do
+            {
+                if (++_windows == _later.Length)
+                {
+                    _windows--;
+                    _bucket = Window - 1;
+                    return false;
+                }
+
+                _least += Window;
+            }
+            while (_later[_windows].Chunk < 0);
+
+            _bucket = 0;
+            for (var (chunk, filled) = Take(ref _later[_windows]); chunk >= 0; filled = ChunkSize)
+            {
+                for (var at = chunk * ChunkSize; at < chunk * ChunkSize + filled; at++)
+                {
+                    // Room is taken first: it may move the slab.
+                    var place = Place(ref _window[_first[at] - _least]);
+                    _slab[place] = _slab[at];
+                }
+
+                chunk = Below(chunk);
+            }
+
+            return true;
+        }
+    }
+
+    private static Bucket Take(ref Bucket bucket)
+    {
+        var taken = bucket;
+        bucket = new(-1, 0);
+        return taken;
+    }
+
+    /// <summary>The chunk under one that has been read, which becomes free.</summary>
+    private int Below(int chunk)
+    {
+        var below = _below[chunk];
+        _below[chunk] = _freeChunk;
+        _freeChunk = chunk;
+        return below;
+    }
+
+    /// <summary>Where the next label of a bucket goes.</summary>
+    private int Place(ref Bucket bucket)
+    {
+        unchecked
+        {
+            if (bucket.Chunk < 0 || bucket.Filled == ChunkSize)
+            {
+                bucket = new(NewChunk(bucket.Chunk), 0);
+            }
+
+            return bucket.Chunk * ChunkSize + bucket.Filled++;
+        }
+    }
+
+    private int NewChunk(int below)
     {
         var chunk = _freeChunk;
         if (chunk >= 0)
@@ -166,14 +228,14 @@ internal sealed class LabelQueue
         return chunk;
     }
 
-    private static void Rise(Key[] heap, int at, Key key)
+    private static void Rise(WaitingLabel[] heap, int at, in WaitingLabel label)
     {
         unchecked
         {
             while (at > 0)
             {
                 var parent = (at - 1) >> 2;
-                if (!key.Precedes(heap[parent]))
+                if (label.Key >= heap[parent].Key)
                 {
                     break;
                 }
@@ -182,11 +244,11 @@ internal sealed class LabelQueue
                 at = parent;
             }
 
-            heap[at] = key;
+            heap[at] = label;
         }
     }
 
-    private static void Sink(Key[] heap, int count, int at, Key key)
+    private static void Sink(WaitingLabel[] heap, int count, int at, WaitingLabel label)
     {
         unchecked
         {
@@ -198,16 +260,16 @@ internal sealed class LabelQueue
                     break;
                 }
 
-                var (best, end) = (child, Math.Min(child + 4, count));
+                var (best, least, end) = (child, heap[child].Key, Math.Min(child + 4, count));
                 for (var c = child + 1; c < end; c++)
                 {
-                    if (heap[c].Precedes(heap[best]))
+                    if (heap[c].Key < least)
                     {
-                        best = c;
+                        (best, least) = (c, heap[c].Key);
                     }
                 }
 
-                if (!heap[best].Precedes(key))
+                if (least >= label.Key)
                 {
                     break;
                 }
@@ -216,10 +278,7 @@ internal sealed class LabelQueue
                 at = best;
             }
 
-            if ((uint)at < (uint)heap.Length)
-            {
-                heap[at] = key;
-            }
+            heap[at] = label;
         }
     }
 }

@@ -1,4 +1,6 @@
 using System.Collections;
+using System.Runtime.ExceptionServices;
+using System.Runtime.InteropServices;
 
 namespace TransportPlanner.Core.Routing;
 
@@ -12,7 +14,11 @@ internal sealed class LowerBounds
     public const int Unreachable = int.MaxValue;
     private const int CheckEvery = 4096;
 
-    private readonly VertexQueue _queue = new();
+
+    /// <summary>Below this many vertices the criteria are not worth a second core.</summary>
+    private const int ParallelFrom = 4096;
+
+    private readonly VertexQueue[] _queues = [new(), new(), new(), new()];
     private readonly int[][] _least = [[], [], [], []];
 
     /// <summary>Least sum of criterion k by vertex; <see cref="Unreachable"/> where no way leads to the target.</summary>
@@ -36,14 +42,36 @@ internal sealed class LowerBounds
             {
                 _least[k] = new int[graph.VertexCount];
             }
-
-            if (!Compute(graph, k, _least[k], _queue, cancellation, deadline))
-            {
-                return false;
-            }
         }
 
-        return true;
+        if (graph.VertexCount < ParallelFrom)
+        {
+            for (var k = 0; k < graph.Criteria; k++)
+            {
+                if (!Compute(graph, k, _least[k], _queues[k], cancellation, deadline))
+                {
+                    return false;
+                }
+            }
+
+            return true;
+        }
+
+        try
+        {
+            return Parallel.For(0, graph.Criteria, (k, state) =>
+            {
+                if (!Compute(graph, k, _least[k], _queues[k], cancellation, deadline))
+                {
+                    state.Stop();
+                }
+            }).IsCompleted;
+        }
+        catch (AggregateException several)
+        {
+            ExceptionDispatchInfo.Throw(several.InnerExceptions[0]);
+            throw;
+        }
     }
 
     private static bool Compute(
@@ -51,7 +79,9 @@ internal sealed class LowerBounds
     {
         unchecked
         {
-            var (first, rows) = (graph.FirstIn, graph.In);
+            var first = graph.FirstIn;
+            var arcs = MemoryMarshal.Cast<RowArc, int>(graph.In);
+            var fourth = criterion == 3;
             least.AsSpan(0, graph.VertexCount).Fill(Unreachable);
             queue.Clear();
             least[graph.Target] = 0;
@@ -74,16 +104,15 @@ internal sealed class LowerBounds
 
                 for (var i = first[v]; i < first[v + 1]; i++)
                 {
-                    ref readonly var arc = ref rows[i];
-                    var cost = criterion switch { 0 => arc.First, 1 => arc.Second, 2 => arc.Third, _ => graph.FourthIn(i) };
+                    var end = arcs[RowArc.Numbers * i];
                     // Both are at most MaxCost, so the sum fits.
-                    var through = distance + cost;
-                    if (through < least[arc.End])
+                    var through = distance + (fourth ? graph.FourthIn(i) : arcs[RowArc.Numbers * i + 1 + criterion]);
+                    if (through < least[end])
                     {
-                        least[arc.End] = through <= CostGraph.MaxCost
+                        least[end] = through <= CostGraph.MaxCost
                             ? through
                             : throw new OverflowException($"A least cost exceeds {CostGraph.MaxCost}; give the costs in a larger unit.");
-                        queue.Push(through, arc.End);
+                        queue.Push(through, end);
                     }
                 }
             }

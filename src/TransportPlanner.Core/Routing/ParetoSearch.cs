@@ -49,7 +49,7 @@ public sealed class ParetoSearch
     /// <param name="target">Vertex to reach.</param>
     /// <param name="allowed">Arcs that may be used, by arc number; null: all.</param>
     /// <param name="cancellation">The caller gives up: the search throws.</param>
-    /// <param name="deadline">Time is over: the search answers with what is settled and says that it is not complete.</param>
+    /// <param name="deadline">Time is over: the search answers with what is settled and merges what waits and states its ε.</param>
     /// <exception cref="ArgumentException">A vertex that does not exist, or a bitset of another length than the arcs.</exception>
     /// <exception cref="OverflowException">Costs of one way add up beyond an <see cref="int"/>.</exception>
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
@@ -89,29 +89,24 @@ public sealed class ParetoSearch
         CostGraph graph, int origin, int target, BitArray? allowed, bool contracted, CancellationToken cancellation, CancellationToken deadline)
     {
         cancellation.ThrowIfCancellationRequested();
-        if (deadline.IsCancellationRequested)
-        {
-            return new([], IsComplete: false, 0, 0);
-        }
-
         _graph.Load(graph, origin, target, allowed, contracted);
         if (!_bounds.Compute(_graph, cancellation, deadline))
         {
-            return new([], IsComplete: false, 0, 0);
+            return new([], IsComplete: false, double.PositiveInfinity, 0, 0);
         }
 
         var criteria = graph.CriterionCount;
         var start = new WholeCosts(Bound(0), Bound(1), Bound(2), Bound(3));
         if (start.First == LowerBounds.Unreachable)
         {
-            return new([], IsComplete: true, 0, 0);
+            return new([], IsComplete: true, 0, 0, 0);
         }
 
         _graph.Reduce(_bounds);
-        _queue.Clear(start.First, start.First);
+        _queue.Clear(start.First);
         _found.Clear();
         (_settled, _generated, _isComplete, _cancellation, _deadline) = (0, 1, true, cancellation, deadline);
-        _queue.Push(start.First, start.Second, start.Third, -1, -1);
+        _queue.Push(start.First, new(start.Second, start.Third, -1, -1));
         switch (criteria)
         {
             case 1 or 2:
@@ -134,7 +129,9 @@ public sealed class ParetoSearch
                 break;
         }
 
-        return new(Members(criteria), _isComplete, _settled - _found.Count, _generated);
+        return _isComplete
+            ? new(Members(criteria), true, 0, _settled - _found.Count, _generated)
+            : Merged([start.First, start.Second, start.Third, start.Fourth], criteria);
 
         int Bound(int criterion) => criterion < criteria ? _bounds.Of(criterion)[_graph.Origin] : 0;
     }
@@ -143,22 +140,24 @@ public sealed class ParetoSearch
 
     /// <summary>Takes labels until none is left or the deadline has passed.</summary>
     /// <returns>False where the fronts cannot hold a cost: the label went back into the queue.</returns>
-    private bool Settle<TFronts>(ref TFronts fronts, WholeCosts start)
-        where TFronts : IFronts
+    private bool Settle<TFronts>(ref TFronts kept, WholeCosts start)
+        where TFronts : struct, IFronts<TFronts>
     {
         unchecked
         {
+            // A copy whose address nobody takes: its fields stay in registers.
+            var (fronts, generated) = (kept, _generated);
             var (queue, rows, firstOut, target, hasFourth) = (_queue, _graph.Out, _graph.FirstOut, _graph.Target, _graph.Criteria == 4);
             for (var pops = 1L; queue.TryPop(out var f1, out var label); pops++)
             {
-                if (pops % CheckEvery == 0)
+                if (pops % CheckEvery == 1)
                 {
                     _cancellation.ThrowIfCancellationRequested();
                     if (_deadline.IsCancellationRequested)
                     {
                         _isComplete = false;
-                        ForgetVectorUnderWay(f1, label.Second, label.Third);
-                        return true;
+                        queue.Push(f1, label);
+                        break;
                     }
                 }
 
@@ -175,12 +174,19 @@ public sealed class ParetoSearch
                     continue;
                 }
 
-                if (!fronts.TrySettle(vertex, f2, f3, f4))
+                if (!fronts.Holds(f3))
                 {
-                    queue.Push(f1, f2, f3, label.Parent, label.Arc);
-                    return false;
+                    if (!fronts.TryWiden(f3, out var wide))
+                    {
+                        queue.Push(f1, label);
+                        (kept, _generated) = (fronts, generated);
+                        return false;
+                    }
+
+                    fronts = wide;
                 }
 
+                fronts.Settle(vertex, f2, f3, f4);
                 var index = Keep(new(label.Parent, label.Arc), f4, hasFourth);
                 if (vertex == target)
                 {
@@ -202,12 +208,13 @@ public sealed class ParetoSearch
 
                     if (!fronts.Dominates(target, n2, n3, n4) && !fronts.Dominates(arc.End, n2, n3, n4))
                     {
-                        queue.Push(n1, n2, n3, index, i);
-                        _generated++;
+                        queue.Push(n1, new(n2, n3, index, i));
+                        generated++;
                     }
                 }
             }
 
+            (kept, _generated) = (fronts, generated);
             return true;
         }
     }
@@ -234,20 +241,15 @@ public sealed class ParetoSearch
         return index;
     }
 
-    /// <summary>The queue orders by three costs: of the vector it was at when the deadline passed, a better fourth cost may be missing.</summary>
-    private void ForgetVectorUnderWay(int f1, int f2, int f3) =>
-        _found.RemoveAll(m => _graph.Criteria == 4 && (m.First, m.Second, m.Third) == (f1, f2, f3));
-
+    /// <summary>The queue orders by three costs; of members that differ in the fourth only, the least stays.</summary>
     private ImmutableArray<ParetoMember> Members(int criteria)
     {
-        // The queue orders by three costs; of members that differ in the fourth only, the least stays.
         if (criteria == 4)
         {
             _found.Sort();
         }
 
         var members = ImmutableArray.CreateBuilder<ParetoMember>(_found.Count);
-        var (way, arcs) = (new List<int>(), new List<int>());
         for (var i = 0; i < _found.Count; i++)
         {
             var (f1, f2, f3, f4, label) = _found[i];
@@ -256,22 +258,83 @@ public sealed class ParetoSearch
                 continue;
             }
 
-            arcs.Clear();
-            way.Clear();
-            for (var at = label; _labels[at].Parent >= 0; at = _labels[at].Parent)
-            {
-                way.Add(_graph.ArcOut[_labels[at].Arc]);
-            }
-
-            for (var at = way.Count - 1; at >= 0; at--)
-            {
-                _graph.Contraction.Unpack(way[at], arcs);
-            }
-
             ReadOnlySpan<int> costs = [f1, f2, f3, f4];
-            members.Add(new([.. costs[..criteria]], [.. arcs]));
+            members.Add(new([.. costs[..criteria]], Arcs(label, [])));
         }
 
         return members.DrainToImmutable();
+    }
+
+    /// <summary>What is settled, and for what still waits the best of a few completions of each group of like labels.</summary>
+    private ParetoSet Merged(ReadOnlySpan<int> start, int criteria)
+    {
+        var merged = new MergedLabels(_graph, _bounds, start[..criteria]);
+        while (_queue.TryPop(out var f1, out var label))
+        {
+            var f4 = criteria < 4 ? 0 : label.Arc < 0 ? start[3] : _fourth[label.Parent] + _graph.FourthOut[label.Arc];
+            ReadOnlySpan<int> estimate = [f1, label.Second, label.Third, f4];
+            merged.Add(estimate[..criteria], label.Parent, label.Arc);
+        }
+
+        var all = _found.Select(m => (Costs: new[] { m.First, m.Second, m.Third, m.Fourth }[..criteria], Way: new CompletedWay(m.Label, -1, -1)))
+            .Concat(merged.Representatives)
+            .OrderBy(m => m.Costs, Comparer<int[]>.Create((a, b) => a.AsSpan().SequenceCompareTo(b)));
+        var kept = new List<(int[] Costs, CompletedWay Way)>();
+        foreach (var member in all)
+        {
+            if (!kept.Exists(earlier => earlier.Costs.AsSpan().SequenceCompareTo(member.Costs) <= 0 && IsAtMost(earlier.Costs, member.Costs)))
+            {
+                kept.Add(member);
+            }
+        }
+
+        var members = kept.Select(m => new ParetoMember([.. m.Costs], Arcs(m.Way.Parent, Rest(m.Way)))).ToImmutableArray();
+        return new(members, false, merged.Epsilon([.. kept.Select(m => m.Costs)]), _settled - _found.Count, _generated);
+
+        List<int> Rest(CompletedWay way)
+        {
+            var rest = new List<int>();
+            if (way.Tree >= 0)
+            {
+                if (way.Arc >= 0)
+                {
+                    rest.Add(_graph.ArcOut[way.Arc]);
+                }
+
+                merged.Complete(way, rest);
+            }
+
+            return rest;
+        }
+
+        static bool IsAtMost(int[] a, int[] b)
+        {
+            for (var k = 0; k < a.Length; k++)
+            {
+                if (a[k] > b[k])
+                {
+                    return false;
+                }
+            }
+
+            return true;
+        }
+    }
+
+    /// <summary>Arcs of the graph from the origin to a label, and on by the given arcs of the contraction.</summary>
+    private ImmutableArray<int> Arcs(int label, List<int> rest)
+    {
+        var (way, arcs) = (new Stack<int>(), new List<int>());
+        for (var at = label; at >= 0 && _labels[at].Arc >= 0; at = _labels[at].Parent)
+        {
+            way.Push(_graph.ArcOut[_labels[at].Arc]);
+        }
+
+        foreach (var arc in way.Concat(rest))
+        {
+            _graph.Contraction.Unpack(arc, arcs);
+        }
+
+        return [.. arcs];
     }
 }

@@ -3,7 +3,11 @@ using System.Collections;
 namespace TransportPlanner.Core.Routing;
 
 /// <summary>An arc seen from one of its ends: the vertex at the other end and up to three costs, 16 bytes.</summary>
-internal readonly record struct RowArc(int End, int First, int Second, int Third);
+internal readonly record struct RowArc(int End, int First, int Second, int Third)
+{
+    /// <summary>Integers in one of these, <see cref="End"/> first.</summary>
+    public const int Numbers = 4;
+}
 
 /// <summary>
 /// The rows that one search reads: what the contraction left, and around origin and target the vertices that it took out. Keeps its
@@ -22,17 +26,12 @@ internal sealed class QueryGraph
     private readonly Stack<int> _stack = [];
     private readonly List<(int Tail, int Head, int Arc)> _around = [];
     private CostGraph _graph = null!;
-    private int[] _costs = [];
-    private int[] _shortcutCosts = [];
+    private int[] _stayCosts = [];
     private int[] _localOf = [];
     private byte[] _side = [];
     private bool[] _usable = [];
-    private int[] _tail = [];
-    private int[] _head = [];
-    private int[] _arc = [];
     private int[] _next = [];
     private int[] _fourthIn = [];
-    private int _arcs;
 
     public int VertexCount { get; private set; }
     public int Criteria { get; private set; }
@@ -43,6 +42,9 @@ internal sealed class QueryGraph
     public int[] FirstIn { get; private set; } = [];
 
     public RowArc[] In { get; private set; } = [];
+
+    /// <summary>Numbers of <see cref="In"/> in the contraction.</summary>
+    public int[] ArcIn { get; private set; } = [];
 
     /// <summary>Arcs out of v from which the target can be reached, with their heads and reduced costs.</summary>
     public int[] FirstOut { get; private set; } = [];
@@ -65,21 +67,14 @@ internal sealed class QueryGraph
         unchecked
         {
             _graph = graph;
-            _costs = graph.CostArray;
-            _shortcutCosts = [];
-            Contraction = contracted && graph.ShortcutCosts is { } costs ? Use(graph.Contraction, costs) : graph.Uncontracted;
+            var stay = contracted ? graph.ContractedCosts : null;
+            Contraction = stay is null ? graph.Uncontracted : graph.Contraction;
+            _stayCosts = stay ?? graph.UncontractedCosts;
             Criteria = graph.CriterionCount;
             Allow(allowed);
             Surround(origin, target);
-            Gather();
             SortByHead();
         }
-    }
-
-    private Contraction Use(Contraction contraction, int[] costs)
-    {
-        _shortcutCosts = costs;
-        return contraction;
     }
 
     private void Allow(BitArray? allowed)
@@ -178,110 +173,118 @@ internal sealed class QueryGraph
 
     private int Number(int vertex) => Contraction.Position[vertex] is var position and >= 0 ? position : _localOf[vertex] - 1;
 
-    private void Gather()
-    {
-        var (tail, head, arc) = (Contraction.Tail, Contraction.Head, Contraction.Arc);
-        var most = arc.Length + _around.Count;
-        Grow(ref _tail, most);
-        Grow(ref _head, most);
-        Grow(ref _arc, most);
-        var count = 0;
-        for (var i = 0; i < arc.Length; i++)
-        {
-            if (_usable[arc[i]])
-            {
-                (_tail[count], _head[count], _arc[count++]) = (tail[i], head[i], arc[i]);
-            }
-        }
-
-        foreach (var (from, to, number) in _around)
-        {
-            (_tail[count], _head[count], _arc[count++]) = (from, to, number);
-        }
-
-        _arcs = count;
-    }
-
     private void SortByHead()
     {
-        (FirstIn, In) = (Sized(FirstIn, VertexCount + 1), Sized(In, _arcs));
-        Sized(ref _fourthIn, Criteria == 4 ? _arcs : 0);
-        var next = Starts(_head, FirstIn);
-        for (var i = 0; i < _arcs; i++)
+        unchecked
         {
-            var costs = CostsOf(_arc[i]);
-            var at = next[_head[i]]++;
-            In[at] = new(_tail[i], costs[0], Criteria > 1 ? costs[1] : 0, Criteria > 2 ? costs[2] : 0);
-            if (Criteria > 3)
+            var (tail, head, arc, usable, costs, criteria) = (Contraction.Tail, Contraction.Head, Contraction.Arc, _usable, _stayCosts, Criteria);
+            var most = arc.Length + _around.Count;
+            var first = FirstIn = Sized(FirstIn, VertexCount + 1);
+            var rows = In = Sized(In, most);
+            var arcs = ArcIn = Sized(ArcIn, most);
+            _fourthIn = Sized(_fourthIn, criteria == 4 ? most : 0);
+            first.AsSpan(0, VertexCount + 1).Clear();
+            for (var i = 0; i < arc.Length; i++)
             {
-                _fourthIn[at] = costs[3];
+                first[head[i] + 1] += usable[arc[i]] ? 1 : 0;
+            }
+
+            foreach (var around in _around)
+            {
+                first[around.Head + 1]++;
+            }
+
+            for (var v = 0; v < VertexCount; v++)
+            {
+                first[v + 1] += first[v];
+            }
+
+            var next = _next = Sized(_next, VertexCount);
+            first.AsSpan(0, VertexCount).CopyTo(next);
+            for (var i = 0; i < arc.Length; i++)
+            {
+                if (usable[arc[i]])
+                {
+                    Into(tail[i], head[i], arc[i], costs.AsSpan(i * criteria, criteria));
+                }
+            }
+
+            foreach (var (from, to, number) in _around)
+            {
+                Into(from, to, number, _graph.CostArray.AsSpan(number * criteria, criteria));
+            }
+
+            void Into(int from, int to, int number, ReadOnlySpan<int> cost)
+            {
+                var at = next[to]++;
+                arcs[at] = number;
+                rows[at] = new(from, cost[0], cost.Length > 1 ? cost[1] : 0, cost.Length > 2 ? cost[2] : 0);
+                if (cost.Length > 3)
+                {
+                    _fourthIn[at] = cost[3];
+                }
             }
         }
     }
 
-    /// <summary>Sorts the arcs from which the target can be reached by tail, with costs reduced by the bounds: none is negative.</summary>
+    /// <summary>Rows by tail of the arcs from which the target can be reached, with costs reduced by the bounds: none is negative.</summary>
     public void Reduce(LowerBounds bounds)
     {
         unchecked
         {
-            var (first, second, third, fourth) = (bounds.Of(0), bounds.Of(1), bounds.Of(2), bounds.Of(3));
-            var kept = 0;
-            for (var i = 0; i < _arcs; i++)
+            var (tail, head, arc, usable, costs, criteria) = (Contraction.Tail, Contraction.Head, Contraction.Arc, _usable, _stayCosts, Criteria);
+            var (h1, h2, h3, h4) = (bounds.Of(0), bounds.Of(1), bounds.Of(2), bounds.Of(3));
+            var most = arc.Length + _around.Count;
+            var first = FirstOut = Sized(FirstOut, VertexCount + 1);
+            var rows = Out = Sized(Out, most);
+            var arcs = ArcOut = Sized(ArcOut, most);
+            FourthOut = Sized(FourthOut, criteria == 4 ? most : 0);
+            _around.Sort();
+            var (count, around) = (0, 0);
+            for (var v = 0; v < VertexCount; v++)
             {
-                if (first[_head[i]] != LowerBounds.Unreachable)
+                first[v] = count;
+                var end = v < Contraction.VertexCount ? Contraction.FirstOut[v + 1] : 0;
+                for (var i = v < Contraction.VertexCount ? Contraction.FirstOut[v] : 0; i < end; i++)
                 {
-                    (_tail[kept], _head[kept], _arc[kept++]) = (_tail[i], _head[i], _arc[i]);
+                    if (usable[arc[i]])
+                    {
+                        OutOf(v, head[i], arc[i], costs.AsSpan(i * criteria, criteria));
+                    }
+                }
+
+                for (; around < _around.Count && _around[around].Tail == v; around++)
+                {
+                    var number = _around[around].Arc;
+                    OutOf(v, _around[around].Head, number, _graph.CostArray.AsSpan(number * criteria, criteria));
                 }
             }
 
-            _arcs = kept;
-            (FirstOut, Out, ArcOut) = (Sized(FirstOut, VertexCount + 1), Sized(Out, kept), Sized(ArcOut, kept));
-            FourthOut = Sized(FourthOut, Criteria == 4 ? kept : 0);
-            var next = Starts(_tail, FirstOut);
-            for (var i = 0; i < kept; i++)
+            first[VertexCount] = count;
+
+            void OutOf(int from, int to, int number, ReadOnlySpan<int> cost)
             {
-                var (u, v) = (_tail[i], _head[i]);
-                var costs = CostsOf(_arc[i]);
-                var at = next[u]++;
-                ArcOut[at] = _arc[i];
-                Out[at] = new(
-                    v, costs[0] + first[v] - first[u],
-                    Criteria > 1 ? costs[1] + second[v] - second[u] : 0,
-                    Criteria > 2 ? costs[2] + third[v] - third[u] : 0);
-                if (Criteria > 3)
+                if (h1[to] == LowerBounds.Unreachable)
                 {
-                    FourthOut[at] = costs[3] + fourth[v] - fourth[u];
+                    return;
                 }
+
+                arcs[count] = number;
+                rows[count] = new(
+                    to, cost[0] + h1[to] - h1[from],
+                    cost.Length > 1 ? cost[1] + h2[to] - h2[from] : 0,
+                    cost.Length > 2 ? cost[2] + h3[to] - h3[from] : 0);
+                if (cost.Length > 3)
+                {
+                    FourthOut[count] = cost[3] + h4[to] - h4[from];
+                }
+
+                count++;
             }
         }
-    }
-
-    private ReadOnlySpan<int> CostsOf(int arc) => arc < Contraction.ArcCount
-        ? _costs.AsSpan(arc * Criteria, Criteria)
-        : _shortcutCosts.AsSpan((arc - Contraction.ArcCount) * Criteria, Criteria);
-
-    /// <summary>Counting sort, first half: where the row of each vertex begins.</summary>
-    private int[] Starts(int[] ends, int[] first)
-    {
-        first.AsSpan(0, VertexCount + 1).Clear();
-        for (var i = 0; i < _arcs; i++)
-        {
-            first[ends[i] + 1]++;
-        }
-
-        for (var v = 0; v < VertexCount; v++)
-        {
-            first[v + 1] += first[v];
-        }
-
-        Grow(ref _next, VertexCount);
-        first.AsSpan(0, VertexCount).CopyTo(_next);
-        return _next;
     }
 
     private static void Grow<T>(ref T[] array, int length) => array = Sized(array, length);
-
-    private static void Sized<T>(ref T[] array, int length) => array = Sized(array, length);
 
     private static T[] Sized<T>(T[] array, int length)
     {

@@ -11,7 +11,7 @@ public static class RouteFinder
     /// <param name="graph">Array form of the published plan.</param>
     /// <param name="query">Who travels where, when, how.</param>
     /// <param name="cancellation">The caller gives up: the search throws.</param>
-    /// <param name="deadline">Time is over: the set says that it is not complete.</param>
+    /// <param name="deadline">Time is over: the answer is merged from what is there and states its ε.</param>
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
     public static RouteOutcome Find(
         FloorGraph graph, RouteQuery query, CancellationToken cancellation = default, CancellationToken deadline = default)
@@ -53,6 +53,7 @@ public static class RouteFinder
             Routes = routes,
             Front = [.. set.Members.Select(m => new FrontPoint(m.Costs[0] / 10.0, m.Costs[1] / 1e6, m.Costs[2]))],
             IsComplete = set.IsComplete,
+            Epsilon = double.IsFinite(set.Epsilon) ? set.Epsilon : null,
             NotChosen = routes.IsEmpty ? [] : new WhyNot(priced, detours, routes).Sentences(set.Members, [.. chosen.Select(way => way.Position)]),
         });
     }

@@ -38,8 +38,14 @@ public sealed record RouteSet
     /// <summary>Every efficient way, quickest first; its length is the size of the exact set.</summary>
     public required ImmutableArray<FrontPoint> Front { get; init; }
 
-    /// <summary>False when the deadline passed before the set was exact. The ways are efficient all the same.</summary>
+    /// <summary>False when the deadline passed before the set was exact.</summary>
     public required bool IsComplete { get; init; }
+
+    /// <summary>
+    /// Every way that is missing has one in <see cref="Front"/> at most (1 + ε) times as costly in each cost. 0: nothing is missing. Null: the
+    /// deadline passed too early to promise anything.
+    /// </summary>
+    public required double? Epsilon { get; init; }
 
     /// <summary>Ways that a planner would expect and does not see.</summary>
     public required ImmutableArray<NotChosen> NotChosen { get; init; }
