@@ -63,9 +63,10 @@ public sealed record KitRefusal(string RuleId, IReadOnlyList<KitDevice> Devices,
 /// <param name="Basis">What the value was read by: weight, gestation, tube, or the whole band where these are unknown.</param>
 /// <param name="Offered">False: kept in sight, such as an older edition's value, and not part of the size to carry.</param>
 /// <param name="Note">The source's own limits, in words; null where there are none.</param>
+/// <param name="Recalled">The day on which the row was written down from memory or beside a revised edition; null for one that was read.</param>
 /// <param name="Source">Where the row comes from.</param>
 public sealed record KitSize(
-    string RuleId, string Text, double? Low, double? High, string Basis, bool Offered, string? Note, RuleSource Source);
+    string RuleId, string Text, double? Low, double? High, string Basis, bool Offered, string? Note, DateOnly? Recalled, RuleSource Source);
 
 /// <summary>One thing that travels or one check of the kit.</summary>
 public sealed record KitItem
@@ -90,6 +91,9 @@ public sealed record KitItem
     public required string Why { get; init; }
     public required RuleSource Source { get; init; }
     public required bool SafetyCritical { get; init; }
+
+    /// <summary>Two people check it, each in an entry of their own. Always safety-critical too; most safety-critical items need one person.</summary>
+    public required bool TwoPeople { get; init; }
 
     /// <summary>A person must decide: several values, a source from memory, a conflict of rules, or a missing input.</summary>
     public required bool NeedsConfirmation { get; init; }

@@ -75,6 +75,7 @@ public sealed record KitList
             Why = Fill(rule.Why, query),
             Source = rules.Sources[rule.Source],
             SafetyCritical = rule.SafetyCritical,
+            TwoPeople = rule.TwoPeople,
             NeedsConfirmation = rule.Confirm || asks.Length > 0 || reading is { NeedsConfirmation: true },
             Asks = asks,
         };

@@ -58,6 +58,8 @@ internal sealed record KitRules
                 throw new FormatException($"Rule {item.Id} reads the size table '{table}', which the file does not have.");
         }
 
+        if (rules.Items.FirstOrDefault(item => item is { TwoPeople: true, SafetyCritical: false }) is { } light)
+            throw new FormatException($"Rule {light.Id} needs two people and is not safety-critical: it is one or the other.");
         if (rules.Items.GroupBy(item => item.Id).FirstOrDefault(group => group.Count() > 1) is { } twice)
             throw new FormatException($"Rule {twice.Key} stands twice in the file.");
         return rules;
@@ -84,6 +86,7 @@ internal sealed record KitRules
             .Append((DeadSpace.Id, DeadSpace.Source))
             .Append(("watcher", Wear.Watcher.Source))
             .Concat(steps)
+            .Concat(Wear.Sets.SelectMany(set => set.Roles.Select(role => (set.Id, role.Source))))
             .Concat(Wear.Durations.Select(duration => (duration.Id, duration.Source)))
             .Concat(Wear.Cautions.Select(caution => (caution.Id, caution.Source)));
     }
@@ -135,6 +138,7 @@ internal sealed record ItemRule
     public required string Why { get; init; }
     public required string Source { get; init; }
     public required bool SafetyCritical { get; init; }
+    public bool TwoPeople { get; init; }
     public bool Confirm { get; init; }
     public RuleCondition When { get; init; } = RuleCondition.Always;
     public IReadOnlyList<AskRule> Asks { get; init; } = [];
@@ -150,6 +154,10 @@ internal sealed record RefusalRule(string Id, IReadOnlyList<KitDevice> Devices, 
     /// <summary>Refused below this weight only. An unknown weight is asked for, not refused.</summary>
     public int? WeightBelowGrams { get; init; }
 
+    /// <summary>Where one of these is in force, another rule asks for the device: both are then shown and a person is asked.</summary>
+    public IReadOnlyList<PrecautionSet> WithoutPrecautions { get; init; } = [];
+
     internal bool Applies(KitQuery query) =>
-        Devices.All(query.Devices.Contains) && (WeightBelowGrams is not { } limit || query.WeightGrams < limit);
+        Devices.All(query.Devices.Contains) && (WeightBelowGrams is not { } limit || query.WeightGrams < limit)
+        && !WithoutPrecautions.Any(precaution => query.Precautions.HasFlag(precaution));
 }

@@ -15,6 +15,15 @@ public sealed record WearStep(
     int Order, string RuleId, string Action, string? Place, int? HandHygieneSeconds, string? HandHygieneGuidance, string? Note,
     RuleSource Source);
 
+/// <summary>What one role wears.</summary>
+/// <param name="Role">Who.</param>
+/// <param name="Pieces">What, in words.</param>
+/// <param name="Size">What the size goes by; null where there is none. The size itself is each person's own and is kept nowhere.</param>
+/// <param name="Why">The reason.</param>
+/// <param name="NeedsConfirmation">Infection prevention decides a part of it.</param>
+/// <param name="Source">Where it comes from.</param>
+public sealed record WearRole(TransportRole Role, string Pieces, string? Size, string Why, bool NeedsConfirmation, RuleSource Source);
+
 /// <summary>A published or proposed time, with the statistic as its source words it.</summary>
 public sealed record WearDuration(string RuleId, string Task, double SecondsLow, double SecondsHigh, string Statistic, RuleSource Source);
 
@@ -26,6 +35,9 @@ public sealed record ProtectiveWear
 {
     /// <summary>Name of the sequence, such as <c>project-airborne</c>.</summary>
     public required string Sequence { get; init; }
+
+    /// <summary>What each role wears, from those who give care to those who stand by.</summary>
+    public required IReadOnlyList<WearRole> Roles { get; init; }
     public required IReadOnlyList<WearStep> On { get; init; }
     public required IReadOnlyList<WearStep> Off { get; init; }
 
@@ -51,6 +63,8 @@ public sealed record ProtectiveWear
         return new ProtectiveWear
         {
             Sequence = set.Id,
+            Roles = [.. set.Roles.Select(role => new WearRole(
+                role.Role, role.Pieces, role.Size, role.Why, role.Confirm, rules.Sources[role.Source]))],
             On = Steps(set.On, rules),
             Off = Steps(set.Off, rules),
             Changes = set.Changes,
@@ -78,8 +92,14 @@ internal sealed record WearRules(
 internal sealed record WearWatcherRule(TransportRole Role, string Task, string Source);
 
 internal sealed record WearSetRule(
-    string Id, IReadOnlyList<PrecautionSet> Precautions, IReadOnlyList<string> Changes, IReadOnlyList<WearStepRule> On,
-    IReadOnlyList<WearStepRule> Off);
+    string Id, IReadOnlyList<PrecautionSet> Precautions, IReadOnlyList<string> Changes, IReadOnlyList<WearRoleRule> Roles,
+    IReadOnlyList<WearStepRule> On, IReadOnlyList<WearStepRule> Off);
+
+internal sealed record WearRoleRule(TransportRole Role, string Pieces, string Why, string Source)
+{
+    public string? Size { get; init; }
+    public bool Confirm { get; init; }
+}
 
 internal sealed record WearStepRule(string Id, string Action, string Source)
 {

@@ -45,6 +45,9 @@ internal sealed record SizeRow(string Id, string Source)
     public string? Text { get; init; }
     public bool Confirm { get; init; }
 
+    /// <summary>The day on which the row was written down from memory, or beside an edition that was revised since.</summary>
+    public DateOnly? Recalled { get; init; }
+
     /// <summary>Kept in sight but not offered as the size to carry.</summary>
     public bool Alternative { get; init; }
     public string? Note { get; init; }
@@ -110,7 +113,7 @@ internal sealed record SizeTable(string Unit, int Decimals, IReadOnlyList<SizeRo
         var text = low is null ? row.Text : WithUnit(low == high ? Number(low) : $"{Number(low)}–{Number(high)}");
         return new KitSize(
             row.Id, text ?? "", low, high, Basis(row, query, spans), !row.Alternative,
-            low is not null && row.Text is not null ? Joined(row.Text, row.Note) : row.Note, sources[row.Source]);
+            low is not null && row.Text is not null ? Joined(row.Text, row.Note) : row.Note, row.Recalled, sources[row.Source]);
     }
 
     private static string Joined(string rule, string? note) => note is null ? rule : $"{rule}. {note}";

@@ -137,6 +137,9 @@ public sealed record KitItemResponse
     /// <summary>True where the rule needs a named clinical owner.</summary>
     public required bool SafetyCritical { get; init; }
 
+    /// <summary>True where two people check it, each in an entry of their own.</summary>
+    public required bool TwoPeople { get; init; }
+
     /// <summary>True where a person must decide.</summary>
     public required bool NeedsConfirmation { get; init; }
 
@@ -158,6 +161,7 @@ public sealed record KitItemResponse
         Why = item.Why,
         Source = $"{item.Source}",
         SafetyCritical = item.SafetyCritical,
+        TwoPeople = item.TwoPeople,
         NeedsConfirmation = item.NeedsConfirmation,
         Asks = [.. item.Asks.Select(KitNoteResponse.From)],
     };
@@ -181,6 +185,9 @@ public sealed record KitSizeResponse
     /// <summary>The source's own limits, in words.</summary>
     public string? Note { get; init; }
 
+    /// <summary>The day on which the row was written down from memory or beside a revised edition; null for one that was read. Confirm such a row with the unit.</summary>
+    public DateOnly? Recalled { get; init; }
+
     /// <summary>Where the value comes from and how it is known.</summary>
     public required string Source { get; init; }
 
@@ -191,6 +198,7 @@ public sealed record KitSizeResponse
         Basis = size.Basis,
         Offered = size.Offered,
         Note = size.Note,
+        Recalled = size.Recalled,
         Source = $"{size.Source}",
     };
 }

@@ -14,22 +14,25 @@ internal static class KitEndpoints
     /// <summary>The answer to the request, shortened to one item, one step each way and no lists around them.</summary>
     internal const string ExampleResponse = """
         {
-          "rulesVersion": "2026-11-25", "rulesDate": "2026-11-25", "rulesOwner": "the project; no clinical owner has signed these rules",
+          "rulesVersion": "2026-11-26", "rulesDate": "2026-11-26", "rulesOwner": "the project; no clinical owner has signed these rules",
           "spans": [],
           "items": [ {
             "id": "tracheal-tube", "rule": "PR-017", "name": "Tracheal tube, internal diameter", "size": "3.0 mm", "spareSize": "2.5 and 3.5 mm",
-            "sizes": [ { "rule": "KS-02", "text": "3.0 mm", "basis": "weight 1,850 g, gestation 32 weeks", "offered": true, "note": null,
+            "sizes": [ { "rule": "KS-02", "text": "3.0 mm", "basis": "weight 1,850 g, gestation 32 weeks", "offered": true, "note": null, "recalled": null,
               "source": "American Academy of Pediatrics and American Heart Association, Textbook of Neonatal Resuscitation 6th ed., 2011, pp 162-163 (quoted)" } ],
             "quantity": 1, "quantityPer": "transport", "phase": "underWay", "carriedBy": "respiratoryTherapist",
             "why": "The tube for this infant with the half size below and the half size above: in 7,293 intubations the smaller of two sizes went with fewer severe desaturations near 1,000 g and near 2,000 g.",
             "source": "Endotracheal tube size adjustments within seven days of neonatal intubation, Pediatrics 2024 (published)",
-            "safetyCritical": true, "needsConfirmation": false, "asks": [] } ],
+            "safetyCritical": true, "twoPeople": false, "needsConfirmation": false, "asks": [] } ],
           "refused": [],
           "wearOn": [ { "order": 1, "rule": "PS-01", "action": "hand hygiene", "place": "clean area", "handHygieneSeconds": 15,
             "handHygieneGuidance": "World Health Organization guidance: rub 20 to 30 s, wash 40 to 60 s", "note": null, "source": "none (fact of the trade) (common practice)" } ],
           "wearOff": [ { "order": 1, "rule": "PS-07", "action": "gloves", "place": null, "handHygieneSeconds": null, "handHygieneGuidance": null,
             "note": "the respirator comes off last", "source": "none (fact of the trade) (common practice)" } ],
-          "wear": { "sequence": "project-airborne", "changes": [], "watcher": "doffingWatcher",
+          "wear": { "sequence": "project-airborne",
+            "roles": [ { "role": "doffingWatcher", "pieces": "fit-tested respirator and gloves; the rest by infection prevention's card",
+              "size": "respirator: the model and size of the fit test", "why": "Stands where others undress.", "needsConfirmation": true,
+              "source": "none: project proposal (common practice)" } ], "changes": [], "watcher": "doffingWatcher",
             "watcherTask": "Reads each step aloud, sees it done, and stops a wrong one. In a simulated emergency 21 percent were correctly protected, and of their buddies 27 percent.",
             "watcherSource": "Antimicrob Resist Infect Control 2024;13 (437 physicians) (published)", "durations": [] },
           "cautions": []

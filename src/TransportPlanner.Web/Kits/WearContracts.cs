@@ -48,6 +48,9 @@ public sealed record WearResponse
     /// <summary>Name of the sequence, such as project-airborne.</summary>
     public required string Sequence { get; init; }
 
+    /// <summary>What each role wears.</summary>
+    public required IReadOnlyList<WearRoleResponse> Roles { get; init; }
+
     /// <summary>What differs from the airborne sequence; empty for that one.</summary>
     public required IReadOnlyList<string> Changes { get; init; }
 
@@ -66,6 +69,8 @@ public sealed record WearResponse
     internal static WearResponse From(ProtectiveWear wear) => new()
     {
         Sequence = wear.Sequence,
+        Roles = [.. wear.Roles.Select(role => new WearRoleResponse(
+            role.Role, role.Pieces, role.Size, role.Why, role.NeedsConfirmation, $"{role.Source}"))],
         Changes = wear.Changes,
         Watcher = wear.Watcher.Role,
         WatcherTask = wear.Watcher.Task,
@@ -74,6 +79,15 @@ public sealed record WearResponse
             duration.RuleId, duration.Task, duration.SecondsLow, duration.SecondsHigh, duration.Statistic, $"{duration.Source}"))],
     };
 }
+
+/// <summary>What one role wears.</summary>
+/// <param name="Role">Who.</param>
+/// <param name="Pieces">What, in words.</param>
+/// <param name="Size">What the size goes by; null where there is none. Nobody's size is kept.</param>
+/// <param name="Why">The reason.</param>
+/// <param name="NeedsConfirmation">True where infection prevention decides a part of it.</param>
+/// <param name="Source">Where it comes from and how it is known.</param>
+public sealed record WearRoleResponse(TransportRole Role, string Pieces, string? Size, string Why, bool NeedsConfirmation, string Source);
 
 /// <summary>How long a task took or is planned to take.</summary>
 /// <param name="Rule">Row of the rule file.</param>

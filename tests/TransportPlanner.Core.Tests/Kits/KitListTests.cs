@@ -179,6 +179,90 @@ public sealed class KitListTests
         Assert.Contains("Common practice", filter.Why, StringComparison.Ordinal);
     }
 
+    /// <summary>
+    /// PR-153 (common practice) against the exchanger's limit, Wilkes, Anaesthesia 2011;66:40-51 (KS-44, about 2.5 kg): a viral filter
+    /// that is also an exchanger meets it.
+    /// </summary>
+    [Theory]
+    [InlineData(2_499, true)]
+    [InlineData(2_500, false)]
+    [InlineData(null, true)]
+    public void A_filter_that_is_also_an_exchanger_shows_its_own_limit(int? grams, bool asks) =>
+        Assert.Equal(asks, Item(Example with { WeightGrams = grams }, "viral-filter-bag").Asks.Any(ask => ask.RuleId == "KS-44"));
+
+    /// <summary>
+    /// Wilkes, Anaesthesia 2011;66:40-51 (KS-45, about 3 kg). Where airborne precautions ask for a filter all the same (PR-153, common
+    /// practice), nothing is refused: both rules are shown.
+    /// </summary>
+    [Theory]
+    [InlineData(2_999, PrecautionSet.Contact, true)]
+    [InlineData(3_000, PrecautionSet.Contact, false)]
+    [InlineData(null, PrecautionSet.Contact, false)]
+    [InlineData(2_999, PrecautionSet.Airborne, false)]
+    public void A_filter_at_the_airway_below_its_weight_limit_is_refused_unless_airborne_precautions_ask_for_one(
+        int? grams, PrecautionSet precautions, bool refused)
+    {
+        var query = Example with { WeightGrams = grams, GestationWeeks = 38, Precautions = precautions, Devices = [KitDevice.AirwayFilter] };
+
+        var list = KitList.For(query);
+
+        Assert.Equal(refused, list.Refused.Any(refusal => refusal.RuleId == "KS-45"));
+        Assert.Equal(!refused, Lists(query, "airway-filter"));
+        if (grams is null or < 3_000 && !refused)
+        {
+            var rules = Item(query, "airway-filter").Asks.Select(ask => ask.RuleId);
+            Assert.Equal(precautions == PrecautionSet.Airborne ? ["KS-45", "PR-153"] : ["KS-45"], rules);
+        }
+    }
+
+    /// <summary>
+    /// Two people compare identity bands (NCMEC 2014, PR-041), feel the flow of a cylinder (NHS 2018 and 2023, PR-021), change one over
+    /// (project proposal, PR-076), read back the wall outlet (HSIB, PR-044), take over tube and lines (common practice, PR-158) and look
+    /// at each other's respirator (PR-031).
+    /// </summary>
+    [Fact]
+    public void Two_people_check_what_a_second_look_has_a_source_for()
+    {
+        var items = KitList.For(Example).Items.Where(item => item.TwoPeople).ToList();
+
+        Assert.Equal(
+            ["air-cylinder", "identity-bands-arrival", "identity-bands-departure", "oxygen-cylinder", "secured-tube", "spare-oxygen-cylinder", "wall-hoses", "wear-airborne-crew", "wear-airborne-helper"],
+            items.Select(item => item.Id).Order(StringComparer.Ordinal));
+        Assert.All(items, item => Assert.True(item.SafetyCritical, item.Id));
+    }
+
+    /// <summary>
+    /// Rows from memory, or beside an edition that was revised since (KS-19, 31, 33 to 35, 40 to 43), carry the day on which they were
+    /// written down and ask. Asked of every query in which they stand.
+    /// </summary>
+    [Fact]
+    public void A_recalled_row_carries_its_date_and_asks() => AnyQuery.Sample(query =>
+    {
+        string[] recalled = ["KS-19", "KS-31", "KS-33", "KS-34", "KS-35", "KS-40", "KS-41", "KS-42", "KS-43"];
+        foreach (var item in KitList.For(query).Items)
+        {
+            Assert.All(item.Sizes, size => Assert.Equal(recalled.Contains(size.RuleId), size.Recalled is not null));
+            if (item.Sizes.Any(size => size.Recalled is not null))
+                Assert.True(item.NeedsConfirmation, item.Id);
+        }
+    });
+
+    /// <summary>
+    /// Weight + 6 (KS-17, Tochen 1979) and the longer venous-catheter formula (KS-38, Shukla as restated 2013) run deep: wherever they
+    /// stand, another rule stands beside them.
+    /// </summary>
+    [Theory]
+    [InlineData("oral-tube-depth", "KS-17")]
+    [InlineData("umbilical-vein-depth", "KS-38")]
+    public void A_rule_that_runs_deep_is_never_the_only_figure(string id, string deep) => AnyQuery.Sample(query =>
+    {
+        var item = Item(query, id);
+
+        Assert.Contains(item.Sizes, size => size.RuleId == deep && size.Note!.Contains("never the only figure", StringComparison.Ordinal));
+        Assert.Contains(item.Sizes, size => size.RuleId != deep && size.Offered && size.Text.Length > 0);
+        Assert.True(item.NeedsConfirmation, id);
+    });
+
     /// <summary>Dead space 10 to 30 mL: Crit Care Res Pract 2012 (KS-50); 5 mL/kg is a project assumption. 10 ÷ 9.25 = 108.1 %, 30 ÷ 9.25 = 324.3 %.</summary>
     [Fact]
     public void The_dead_space_caution_shows_its_working_and_rounds_up()

@@ -92,6 +92,7 @@ public sealed class KitRulesTests
     [InlineData("\"low\": 2.5, \"source\": \"nrp6\"", "\"low\": 2.5, \"source\": \"hearsay\"", "hearsay")]
     [InlineData("\"id\": \"face-mask\"", "\"id\": \"self-inflating-bag\"", "self-inflating-bag")]
     [InlineData("\"sizes\": \"faceMask\"", "\"sizes\": \"helmet\"", "helmet")]
+    [InlineData("\"id\": \"paper-plan\",", "\"id\": \"paper-plan\", \"twoPeople\": true,", "paper-plan")]
     [InlineData("\"carriedBy\": \"teamLead\"", "\"carriedBy\": \"anybody\"", "carriedBy")]
     public void A_rule_file_with_a_fault_is_refused_by_name(string sound, string faulty, string named)
     {

@@ -116,4 +116,36 @@ public sealed class ProtectiveWearTests
         Assert.Contains(ProtectiveWear.For(PrecautionSet.Contact).Changes, change => change.Contains("no respirator", StringComparison.Ordinal));
         Assert.Equal(TransportRole.DoffingWatcher, ProtectiveWear.For(PrecautionSet.Contact).Watcher.Role);
     }
+
+    /// <summary>
+    /// Those who give care wear the full set, whoever stands by wears less (Terheggen et al. 2021, items 2-3; PR-031); the helper in the
+    /// same air keeps the respirator, since the rule that spares an escort needs a masked patient (CDC/HICPAC 2007; PR-101).
+    /// </summary>
+    [Theory]
+    [InlineData(PrecautionSet.Airborne, "respirator", "respirator")]
+    [InlineData(PrecautionSet.Droplet, "mask, eye protection, gown", "mask")]
+    [InlineData(PrecautionSet.Contact, "gown and gloves", "clean hands")]
+    public void Each_role_wears_what_its_distance_asks_for(PrecautionSet precautions, string crew, string helper)
+    {
+        var roles = ProtectiveWear.For(precautions).Roles;
+
+        Assert.Contains(crew, roles.Single(role => role.Role == TransportRole.EveryCareGiver).Pieces, StringComparison.Ordinal);
+        Assert.Equal(
+            roles.Single(role => role.Role == TransportRole.EveryCareGiver).Pieces,
+            roles.Single(role => role.Role == TransportRole.ReceivingNurse).Pieces);
+        var clean = roles.Single(role => role.Role == TransportRole.CleanHelper);
+        Assert.Contains(helper, clean.Pieces, StringComparison.Ordinal);
+        Assert.True(clean.NeedsConfirmation);
+        Assert.Contains(roles, role => role.Role == TransportRole.DoffingWatcher);
+    }
+
+    /// <summary>CDC/HICPAC 2003, Appendix B (PR-047): nobody enters until the air is renewed, or with a respirator.</summary>
+    [Fact]
+    public void Whoever_cleans_before_the_air_is_renewed_wears_a_respirator()
+    {
+        var cleaner = ProtectiveWear.For(PrecautionSet.Airborne).Roles.Single(role => role.Role == TransportRole.EnvironmentalServices);
+
+        Assert.Contains("respirator while the air", cleaner.Pieces, StringComparison.Ordinal);
+        Assert.All(ProtectiveWear.For(PrecautionSet.Airborne).Roles, role => Assert.Matches("fit.test", role.Size));
+    }
 }

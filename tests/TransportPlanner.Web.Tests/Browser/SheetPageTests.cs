@@ -32,6 +32,37 @@ public sealed class SheetPageTests(Chromium chromium)
         Assert.Equal(1, await opened.PrintedPagesAsync("Letter"));
     }
 
+    // Without weight and gestation every size spans its bands: the longest kit list of all.
+    // Seen to fail: with the word confirm in the line of text, which took a second page.
+    [Theory]
+    [InlineData("invasiveVentilation")]
+    [InlineData("cpap")]
+    [InlineData("nonInvasiveVentilation")]
+    public async Task The_kit_prints_on_one_page_also_where_nothing_is_known_of_the_infant(string support)
+    {
+        var address = await PageAddresses.PlanOfAsync(
+            chromium.Client, Longest.Replace("\"weightGrams\": 1850, \"gestationWeeks\": 32,", "").Replace("invasiveVentilation", support));
+        await using var opened = await chromium.OpenAsync($"{address}?only=Kit", Look.Named["desktop"]);
+
+        Assert.Equal(1, await opened.PrintedPagesAsync("A4"));
+        Assert.Equal(1, await opened.PrintedPagesAsync("Letter"));
+    }
+
+    [Fact]
+    public async Task On_paper_each_item_has_a_box_and_each_item_for_two_people_two_boxes_for_initials()
+    {
+        var address = await PageAddresses.PlanOfAsync(chromium.Client, Longest);
+        await using var opened = await chromium.OpenAsync($"{address}?only=Kit", Look.Named["desktop"]);
+        var kit = System.Text.Json.Nodes.JsonNode.Parse(await chromium.Client.GetStringAsync(new Uri("/api/v1" + address, UriKind.Relative)))!["kit"]!;
+        var items = kit["items"]!.AsArray();
+        await opened.Page.EmulateMediaAsync(new() { Media = Media.Print });
+
+        Assert.Equal(items.Count, await opened.Page.Locator(".ticks > li").CountAsync());
+        var boxes = await opened.Page.Locator(".ticks .initials i").EvaluateAllAsync<double[]>("found => found.map(e => e.getBoundingClientRect().width)");
+        Assert.Equal(2 * items.Count(item => (bool)item!["twoPeople"]!), boxes.Length);
+        Assert.All(boxes, width => Assert.True(width > 20, $"{width} px is no room for initials"));
+    }
+
     // Seen to fail: with the heads of the parts left out.
     [Fact]
     public async Task Every_printed_part_says_which_plan_it_is_and_when_it_is_void()
