@@ -35,6 +35,9 @@ public sealed record GasDuration(
     /// <summary>The duration before any rounding; null where the gas is not drawn from cylinders.</summary>
     internal Rational? Exact { get; private init; }
 
+    /// <summary>The low end before any rounding; null where the gas is not drawn from cylinders.</summary>
+    internal Rational? ExactLow { get; private init; }
+
     internal static GasDuration Of(GasKind gas, GasRequest request)
     {
         var demand = request.Demand;
@@ -68,6 +71,7 @@ public sealed record GasDuration(
             demand.WorkingOf(gas), WorkingOf(gas, amounts, litres, flow, 1m), WorkingOf(gas, lowest, lowLitres, flow, tooMuch))
         {
             Exact = exact,
+            ExactLow = lowLitres / (flow * tooMuch),
         };
     }
 

@@ -14,7 +14,11 @@ public enum LimitingGas
 /// <param name="ExactMinutes">Rounded down to a thousandth.</param>
 /// <param name="Minutes">Whole minutes, rounded down.</param>
 /// <param name="Working">The formula with the numbers put in.</param>
-public sealed record OxygenAlone(decimal LitresPerMinute, decimal ExactMinutes, long Minutes, string Working);
+public sealed record OxygenAlone(decimal LitresPerMinute, decimal ExactMinutes, long Minutes, string Working)
+{
+    internal Rational Exact { get; init; }
+    internal Rational ExactLow { get; init; }
+}
 
 /// <summary>One reserve rule against one supply.</summary>
 /// <param name="Rule">The rule.</param>
@@ -73,11 +77,17 @@ public sealed record GasSupply(
     private static OxygenAlone AloneOf(GasRequest request)
     {
         var flow = request.Demand.OxygenAloneFlow;
-        var amounts = request.Cylinders.Where(cylinder => cylinder.Gas == GasKind.Oxygen)
-            .Select(cylinder => CylinderAmount.Of(cylinder, request.CylinderCelsius ?? GasRequest.AssumedCelsius)).ToList();
+        var celsius = request.CylinderCelsius ?? GasRequest.AssumedCelsius;
+        var cylinders = request.Cylinders.Where(cylinder => cylinder.Gas == GasKind.Oxygen).ToList();
+        var amounts = cylinders.ConvertAll(cylinder => CylinderAmount.Of(cylinder, celsius));
+        var lowest = GasDuration.Sum(cylinders.ConvertAll(cylinder => CylinderAmount.LowestOf(cylinder, celsius)), amount => amount.Litres);
         var litres = GasDuration.Sum(amounts, amount => amount.Litres);
         var minutes = litres / flow;
-        return new(flow.Nearest(3), minutes.Down(3), minutes.Floor(), GasDuration.WorkingOf(GasKind.Oxygen, amounts, litres, flow, 1m));
+        return new(flow.Nearest(3), minutes.Down(3), minutes.Floor(), GasDuration.WorkingOf(GasKind.Oxygen, amounts, litres, flow, 1m))
+        {
+            Exact = minutes,
+            ExactLow = lowest / (flow * ErrorBand.FlowFactor(request.Demand)),
+        };
     }
 
     /// <summary>One rule against this supply, for any journey time above 0.</summary>

@@ -14,7 +14,7 @@ public enum GasAnswer
     Computed,
 }
 
-/// <summary>The gas supply against one way, judged on its nearly-always time.</summary>
+/// <summary>The gas supply against one way, judged on its times.</summary>
 /// <param name="RouteId">The way.</param>
 /// <param name="JourneyMinutes">Nearly-always time, rounded up to a tenth of a minute.</param>
 /// <param name="Answer">What can be said.</param>
@@ -24,10 +24,21 @@ public enum GasAnswer
 public sealed record GasOfRoute(
     string RouteId, decimal JourneyMinutes, GasAnswer Answer, GasSupply? Supply, long? MinutesIfStuck, ImmutableArray<LeastGauge> LeastGauges)
 {
-    internal static GasOfRoute For(Route route, PlanRequest request)
+    /// <summary>Every rule for the usual time, the nearly-always time, and the worst arrival by plan B where that is known; empty without a supply.</summary>
+    public ImmutableArray<GasVerdict> Verdicts { get; init; } = [];
+
+    /// <summary>Chance that the journey outlasts the supply as set, and oxygen alone; empty without a supply.</summary>
+    public ImmutableArray<Shortfall> Shortfalls { get; init; } = [];
+
+    /// <summary>What one more cylinder of either gas would change; empty without a supply.</summary>
+    public ImmutableArray<OneMoreCylinder> OneMore { get; init; } = [];
+
+    /// <param name="route">The way.</param>
+    /// <param name="request">Demand, cylinders and rules.</param>
+    /// <param name="worstPlanB">Latest arrival, counted from leaving, when one element of the way fails; null: not known, and then not judged.</param>
+    internal static GasOfRoute For(Route route, PlanRequest request, TimeSpan? worstPlanB = null)
     {
-        var seconds = route.Time.NearlyAlwaysSeconds;
-        var journey = Math.Max(0.1m, decimal.Ceiling(seconds / 6m) / 10);
+        var journey = Minutes(route.Time.NearlyAlwaysSeconds);
         if (request.Demand is not { } demand)
         {
             return new(route.Id, journey, GasAnswer.NotDrawn, null, null, []);
@@ -42,14 +53,29 @@ public sealed record GasOfRoute(
             return new(route.Id, journey, GasAnswer.Unknown, null, null, least);
         }
 
-        var supply = GasSupply.For(new()
+        var gas = new GasRequest
         {
             Demand = demand,
             Cylinders = request.Cylinders,
             JourneyMinutes = journey,
             Timeline = JourneyOfRoute.Of(route, journey),
             Rules = request.Settings.Rules,
-        });
-        return new(route.Id, journey, GasAnswer.Computed, supply, supply.Timeline!.Stalls.Min(stall => stall.Minutes), least);
+        };
+        var supply = GasSupply.For(gas);
+        GasVerdict Judge(JourneyTimeKind kind, decimal minutes) => new(kind, minutes, [.. request.Settings.Rules.Select(rule => supply.Judge(rule, minutes))]);
+        return new(route.Id, journey, GasAnswer.Computed, supply, supply.Timeline!.Stalls.Min(stall => stall.Minutes), least)
+        {
+            Verdicts =
+            [
+                Judge(JourneyTimeKind.Usually, Minutes(route.Time.UsuallySeconds)),
+                Judge(JourneyTimeKind.NearlyAlways, journey),
+                .. worstPlanB is { } worst ? new[] { Judge(JourneyTimeKind.PlanBWorst, Minutes(worst.TotalSeconds)) } : [],
+            ],
+            Shortfalls = [.. Shortfall.Of(supply, route.Time.ChanceBySecond)],
+            OneMore = [.. OneMoreCylinder.For(gas)],
+        };
     }
+
+    /// <summary>Rounded up to a tenth of a minute.</summary>
+    private static decimal Minutes(double seconds) => Math.Max(0.1m, decimal.Ceiling((decimal)seconds / 6m) / 10);
 }

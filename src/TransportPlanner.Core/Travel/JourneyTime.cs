@@ -35,6 +35,9 @@ public sealed class JourneyTime
     /// <summary>Nine in ten take no longer: P90, in whole seconds rounded up.</summary>
     public int NearlyAlwaysSeconds => SecondsAt(0.9);
 
+    /// <summary>Chance that the journey takes so many whole seconds, from 0; they add up to 1.</summary>
+    public IReadOnlyList<double> ChanceBySecond => _chance;
+
     public double ExpectedSeconds => _chance.Select((chance, second) => chance * second).Sum();
 
     public static JourneyTime Of(IEnumerable<TravelTime> parts)

@@ -111,7 +111,7 @@ public sealed record GasSupplyResponse(
         [.. supply.Gases.Select(GasResponse.From)], supply.Limiting, supply.Minutes,
         new(supply.OxygenAlone.LitresPerMinute, supply.OxygenAlone.ExactMinutes, supply.OxygenAlone.Minutes, supply.OxygenAlone.Working),
         supply.CylinderCelsius,
-        [.. supply.Rules.Select(rule => new RuleResponse(rule.Rule.Id, rule.RequiredMinutes, rule.AvailableMinutes, rule.Met, rule.Working, rule.Rule.Source))],
+        [.. supply.Rules.Select(RuleResponse.From)],
         supply.Cautions, supply.Timeline is { } timeline ? GasTimelineResponse.From(timeline) : null);
 }
 
@@ -152,4 +152,8 @@ public sealed record OxygenAloneResponse(decimal FlowLitresPerMinute, decimal Ex
 /// <param name="Met">Whether that is enough; exactly enough is.</param>
 /// <param name="Working">Both figures, and which of the two was the lesser.</param>
 /// <param name="Source">Where the rule comes from.</param>
-public sealed record RuleResponse(string Rule, decimal RequiredMinutes, long AvailableMinutes, bool Met, string Working, string Source);
+public sealed record RuleResponse(string Rule, decimal RequiredMinutes, long AvailableMinutes, bool Met, string Working, string Source)
+{
+    internal static RuleResponse From(RuleVerdict verdict) => new(
+        verdict.Rule.Id, verdict.RequiredMinutes, verdict.AvailableMinutes, verdict.Met, verdict.Working, verdict.Rule.Source);
+}

@@ -73,6 +73,15 @@ public sealed record RouteGasResponse
     /// <summary>Least reading of one cylinder per size that meets the site's strictest rule on this way.</summary>
     public required IReadOnlyList<LeastGaugeResponse> LeastGauges { get; init; }
 
+    /// <summary>Every rule for the usual and the nearly-always time, and for the worst arrival by plan B where that is known; empty without a supply.</summary>
+    public IReadOnlyList<GasVerdictResponse> Verdicts { get; init; } = [];
+
+    /// <summary>Chance that the journey outlasts the supply as set, and oxygen alone; empty without a supply.</summary>
+    public IReadOnlyList<ShortfallResponse> Shortfalls { get; init; } = [];
+
+    /// <summary>What one more cylinder of either gas would change; empty without a supply.</summary>
+    public IReadOnlyList<OneMoreCylinderResponse> OneMore { get; init; } = [];
+
     internal static RouteGasResponse From(GasOfRoute gas) => new()
     {
         Route = gas.RouteId,
@@ -81,8 +90,41 @@ public sealed record RouteGasResponse
         Supply = gas.Supply is { } supply ? GasSupplyResponse.From(supply) : null,
         MinutesIfStuck = gas.MinutesIfStuck,
         LeastGauges = [.. gas.LeastGauges.Select(LeastGaugeResponse.From)],
+        Verdicts = [.. gas.Verdicts.Select(verdict => new GasVerdictResponse(verdict.Time, verdict.JourneyMinutes, [.. verdict.Rules.Select(RuleResponse.From)]))],
+        Shortfalls =
+        [
+            .. gas.Shortfalls.Select(s => new ShortfallResponse(s.Supply, s.Chance, s.Frequency, s.LeastMinutes, s.LikelyMinutes, s.MostMinutes)),
+        ],
+        OneMore =
+        [
+            .. gas.OneMore.Select(one => new OneMoreCylinderResponse(
+                one.Gas, one.Like, one.Minutes, one.OxygenAloneMinutes, [.. one.Rules.Select(RuleResponse.From)])),
+        ],
     };
 }
+
+/// <summary>Every rule against the supply for one time of the way.</summary>
+/// <param name="Time">Usually (half of such journeys take no longer), nearly always (nine in ten), or the worst arrival by plan B.</param>
+/// <param name="JourneyMinutes">That time, min, rounded up to a tenth.</param>
+/// <param name="Rules">Each reserve rule.</param>
+public sealed record GasVerdictResponse(JourneyTimeKind Time, decimal JourneyMinutes, IReadOnlyList<RuleResponse> Rules);
+
+/// <summary>Chance that the journey outlasts a supply, whose minutes are taken as a symmetrical triangle over its band.</summary>
+/// <param name="Supply">The supply as set, or oxygen alone.</param>
+/// <param name="Chance">0 to 1.</param>
+/// <param name="Frequency">The same in counted journeys, rounded up.</param>
+/// <param name="LeastMinutes">Low end of the band, min.</param>
+/// <param name="LikelyMinutes">As typed, min.</param>
+/// <param name="MostMinutes">As far above, min.</param>
+public sealed record ShortfallResponse(string Supply, double Chance, string Frequency, decimal LeastMinutes, decimal LikelyMinutes, decimal MostMinutes);
+
+/// <summary>What one more cylinder like the last of its gas, at the same reading, would change.</summary>
+/// <param name="Gas">Which gas.</param>
+/// <param name="LikeCylinder">The cylinder that is taken twice, by its place in the request, from 1.</param>
+/// <param name="Minutes">Of the supply then, rounded down; null where no cylinder is drawn.</param>
+/// <param name="OxygenAloneMinutes">Of oxygen alone then.</param>
+/// <param name="Rules">Each rule judged again, on the nearly-always time.</param>
+public sealed record OneMoreCylinderResponse(GasKind Gas, int LikeCylinder, long? Minutes, long OxygenAloneMinutes, IReadOnlyList<RuleResponse> Rules);
 
 /// <summary>Least reading with which one cylinder of a size meets the rule.</summary>
 /// <param name="SizeId">Id in the cylinder library.</param>

@@ -1,7 +1,9 @@
 using System.Globalization;
 using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Plans;
 using TransportPlanner.Core.Routing;
 using TransportPlanner.Web.FloorPlans;
+using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Routing;
 
@@ -48,6 +50,21 @@ public static class PlanWords
 
     public static string Of(DoorOnWay door) =>
         $"{FloorPlanWords.Of(door.Kind)} {door.Passage}" + (door.Access == AccessControl.None ? "" : $", {door.Access.ToString().ToLowerInvariant()}");
+
+    public static string Of(JourneyTimeKind time) => time switch
+    {
+        JourneyTimeKind.Usually => "usually",
+        JourneyTimeKind.NearlyAlways => "nearly always",
+        JourneyTimeKind.PlanBWorst => "plan B, worst arrival",
+        _ => throw new ArgumentOutOfRangeException(nameof(time), time, "No words for this time."),
+    };
+
+    /// <summary>What one more cylinder would give, in one sentence.</summary>
+    public static string Of(OneMoreCylinderResponse one)
+    {
+        var rules = string.Join(", ", one.Rules.Select(rule => $"{Reason(rule.Rule)} {GasWords.Verdict(rule)}"));
+        return $"{(one.Minutes is { } minutes ? $"{minutes} min, " : "")}oxygen alone {one.OxygenAloneMinutes} min; {rules}.";
+    }
 
     /// <summary>Doors of a way, landing doors left out, since an elevator counts by itself.</summary>
     public static int Doors(RouteResponse route) => route.Legs.SelectMany(leg => leg.Doors).Count(door => door.Kind != PassageKind.LandingDoor);

@@ -53,6 +53,37 @@ public sealed class TransportPlanTests
     }
 
     [Fact]
+    public void Rules_are_judged_on_the_usual_and_nearly_always_times_and_on_the_worst_of_plan_B_where_it_is_known()
+    {
+        var plan = Make(Request());
+        var (route, gas) = (plan.Routes.Routes[0], plan.GasByRoute[0]);
+
+        Assert.Equal([JourneyTimeKind.Usually, JourneyTimeKind.NearlyAlways], gas.Verdicts.Select(verdict => verdict.Time));
+        Assert.True(gas.Verdicts[0].JourneyMinutes <= gas.Verdicts[1].JourneyMinutes);
+        Assert.Equal(gas.JourneyMinutes, gas.Verdicts[1].JourneyMinutes);
+        Assert.Equal(gas.Supply!.Rules.Select(rule => rule.Working), gas.Verdicts[1].Rules.Select(rule => rule.Working));
+
+        var worst = GasOfRoute.For(route, Request(), TimeSpan.FromSeconds(1801)).Verdicts[^1];
+        Assert.Equal((JourneyTimeKind.PlanBWorst, 30.1m, 60.2m), (worst.Time, worst.JourneyMinutes, worst.Rules[0].RequiredMinutes));
+    }
+
+    [Fact]
+    public void The_chance_that_the_journey_outlasts_the_supply_comes_from_the_ways_own_distribution()
+    {
+        var plan = Make(Request());
+
+        Assert.All(plan.Routes.Routes.Zip(plan.GasByRoute), pair =>
+        {
+            var shortfall = pair.Second.Shortfalls[0];
+            Assert.Equal(1, pair.First.Time.ChanceBySecond.Sum(), 9);
+            // The supply lies between the ends of its band, so the chance lies between those of the two ends.
+            Assert.InRange(
+                shortfall.Chance, pair.First.Time.ChanceToExceed(TimeSpan.FromMinutes((double)shortfall.MostMinutes)),
+                pair.First.Time.ChanceToExceed(TimeSpan.FromMinutes((double)shortfall.LeastMinutes)));
+        });
+    }
+
+    [Fact]
     public void Cylinders_are_changed_where_a_leg_has_room_and_never_in_an_elevator_or_on_a_ramp()
     {
         var small = new Cylinder(GasKind.Oxygen, CylinderCapacity.FromLitresPerPsi(0.28m), PressureReading.FromPsi(600), PressureReading.FromPsi(200));

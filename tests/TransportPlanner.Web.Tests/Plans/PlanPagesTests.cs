@@ -40,6 +40,20 @@ public sealed class PlanPagesTests(PlannerApplication application) : IClassFixtu
     }
 
     [Fact]
+    public async Task The_sheet_judges_gas_on_each_time_and_says_the_chance_in_counted_journeys()
+    {
+        var (_, sheet) = await Post(FiveInputs);
+
+        var rows = sheet.QuerySelectorAll("table.verdicts tbody th").Select(cell => cell.TextContent);
+        Assert.Equal(["usually", "nearly always"], rows.Take(2));
+        var chances = sheet.QuerySelector(".chances")!.TextContent;
+        Assert.Matches("The journey outlasts oxygen alone at fraction 1.0 in (about [0-9]+ in [0-9,]+|fewer than 1 in 10,000) journeys like this", chances);
+        Assert.Contains("One more oxygen cylinder like 1:", chances, StringComparison.Ordinal);
+        Assert.NotNull(sheet.QuerySelector("svg.contents"));
+        Assert.Contains("left on reaching it", sheet.Body!.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_letter_chooses_the_way_that_is_read_leg_by_leg()
     {
         var (_, sheet) = await Post(FiveInputs);
