@@ -103,6 +103,9 @@ public sealed class GasTimelineTests
         var (airEnds, oxygenFlow) = (272m * 0.79m / (8 * 0.70m), 8 * 0.09m / 0.79m);
         Assert.Equal(38.37m, timeline.Gases[1].EndsAtMinute!.Value, 2);
         Assert.Equal(airEnds + (272 - airEnds * oxygenFlow) / 8, timeline.Gases[0].EndsAtMinute!.Value, 2);
+        // At the low end both hold 272 × 0.925 = 251.6 L and every flow is 1.1 times as large.
+        var airEndsLow = 251.6m * 0.79m / (8 * 0.70m * 1.1m);
+        Assert.Equal(airEndsLow + (251.6m - airEndsLow * oxygenFlow * 1.1m) / (8 * 1.1m), timeline.Gases[0].EndsAtMinuteLow!.Value, 2);
         Assert.Equal(3, timeline.Gases[0].Cylinders[0].Contents.Count);
         Assert.Contains("Air ends at minute 38.3, at the low end of the band at minute 32.2: a blender then passes oxygen alone at the full flow, 8 L/min at fraction 1.0", timeline.Events[0]);
         Assert.Contains("then nothing flows", timeline.Events[1]);
