@@ -63,7 +63,7 @@ public sealed class CostGraph
         _contraction = new(() => Contraction.Of(this));
         _uncontracted = new(() => Contraction.None(this));
         _contractedCosts = new(CostsThatStay);
-        _uncontractedCosts = new(() => [.. _outArc.SelectMany(arc => _costs[(arc * CriterionCount)..((arc + 1) * CriterionCount)])]);
+        _uncontractedCosts = new(CostsByTail);
     }
 
     private CostGraph(CostGraph shape, int criterionCount, ReadOnlySpan<int> costs)
@@ -74,7 +74,7 @@ public sealed class CostGraph
         _costs = Checked(costs, shape.ArcCount, criterionCount);
         (_contraction, _uncontracted) = (shape._contraction, shape._uncontracted);
         _contractedCosts = new(CostsThatStay);
-        _uncontractedCosts = new(() => [.. _outArc.SelectMany(arc => _costs[(arc * CriterionCount)..((arc + 1) * CriterionCount)])]);
+        _uncontractedCosts = new(CostsByTail);
     }
 
     public int VertexCount { get; }
@@ -94,7 +94,7 @@ public sealed class CostGraph
 
     internal Contraction Uncontracted => _uncontracted.Value;
 
-    /// <summary>Interleaved costs of the arcs that stay, in the contraction's order; null where a shortcut exceeds <see cref="MaxCost"/>.</summary>
+    /// <summary>Interleaved costs of the arcs that stay, in their order; null where a shortcut exceeds <see cref="MaxCost"/>.</summary>
     internal int[]? ContractedCosts => _contractedCosts.Value;
 
     /// <summary>Interleaved costs in the order of <see cref="Uncontracted"/>: by tail.</summary>
@@ -133,6 +133,9 @@ public sealed class CostGraph
 
         return costs.ToArray();
     }
+
+    private int[] CostsByTail() =>
+        [.. _outArc.SelectMany(arc => _costs[(arc * CriterionCount)..((arc + 1) * CriterionCount)])];
 
     private int[]? CostsThatStay()
     {

@@ -8,7 +8,10 @@ internal readonly record struct CompletedWay(int Parent, int Arc, int Tree);
 /// group is represented by a label completed along the best of a few trees. Every way not searched costs at least the least estimates of
 /// its group (the apex), so how far the nearest answer lies above each apex bounds what the answer lacks.
 /// </summary>
-/// <remarks>Source of merging under an apex: Zhang et al., <i>A*pex: efficient approximate multi-objective search on graphs</i>, ICAPS 2022. Merging all that waits, once, is ours.</remarks>
+/// <remarks>
+/// Source of merging under an apex: Zhang et al., <i>A*pex: efficient approximate multi-objective search on graphs</i>, ICAPS 2022. Merging
+/// all that waits, once, is ours.
+/// </remarks>
 internal sealed class MergedLabels
 {
     /// <summary>Estimates within about this share of each other are merged.</summary>
@@ -88,8 +91,8 @@ internal sealed class MergedLabels
         _groups.Values.Where(group => group.Way is not null).Select(group => (group.Costs, group.Way!.Value));
 
     /// <summary>
-    /// The least ε for which every way not searched has an answer at most (1 + ε) times as costly in each cost; +∞ where an estimate of 0
-    /// has only answers above it.
+    /// The least ε for which every way not searched has an answer at most (1 + ε) times as costly in each cost; +∞ where an estimate of
+    /// 0 has only answers above it.
     /// </summary>
     public double Epsilon(IReadOnlyList<int[]> answers)
     {
@@ -160,7 +163,8 @@ internal sealed class MergedLabels
                     for (var i = graph.FirstIn[v]; near <= distance[v] && i < graph.FirstIn[v + 1]; i++)
                     {
                         var arc = graph.In[i];
-                        (costs[0], costs[1], costs[2], costs[3]) = (arc.First, arc.Second, arc.Third, _criteria == 4 ? graph.FourthIn(i) : 0);
+                        (costs[0], costs[1], costs[2]) = (arc.First, arc.Second, arc.Third);
+                        costs[3] = _criteria == 4 ? graph.FourthIn(i) : 0;
                         var through = near;
                         for (var k = 0; k < _criteria; k++)
                         {

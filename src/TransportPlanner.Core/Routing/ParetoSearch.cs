@@ -13,7 +13,8 @@ namespace TransportPlanner.Core.Routing;
 /// <para>The bounds turn every arc cost into a reduced cost, cost + bound(target) − bound(source) ≥ 0, and a label into its whole
 /// estimate f, so cost so far is never stored: at one vertex, comparing f is comparing costs.</para>
 /// <para>Sources: lazy dominance tests, Hernández et al., IJCAI 2023 (LTMOA*) and Artificial Intelligence 314 (2023) (BOA*);
-/// dimensionality reduction, Pulido, Mandow and Pérez de la Cruz 2015 (from memory). docs/routing.md has proof sketch and measurements.</para>
+/// dimensionality reduction, Pulido, Mandow and Pérez de la Cruz 2015 (from memory). docs/routing.md has a proof sketch and
+/// measurements.</para>
 /// </remarks>
 public sealed class ParetoSearch
 {
@@ -28,6 +29,8 @@ public sealed class ParetoSearch
     private readonly LowerBounds _bounds = new();
     private readonly LabelQueue _queue = new();
     private readonly List<(int First, int Second, int Third, int Fourth, int Label)> _found = [];
+    private readonly List<int> _way = [];
+    private readonly List<int> _unpacked = [];
     private LeastFronts _least;
     private DenseFronts _dense;
     private StairFronts _stairs;
@@ -72,7 +75,8 @@ public sealed class ParetoSearch
 
     /// <summary>The same with or without contraction.</summary>
     internal static ParetoSet Find(
-        CostGraph graph, int origin, int target, BitArray? allowed, bool contracted, CancellationToken cancellation, CancellationToken deadline)
+        CostGraph graph, int origin, int target, BitArray? allowed, bool contracted,
+        CancellationToken cancellation, CancellationToken deadline)
     {
         var search = Idle.TryTake(out var idle) ? idle : new ParetoSearch();
         try
@@ -86,7 +90,8 @@ public sealed class ParetoSearch
     }
 
     private ParetoSet Run(
-        CostGraph graph, int origin, int target, BitArray? allowed, bool contracted, CancellationToken cancellation, CancellationToken deadline)
+        CostGraph graph, int origin, int target, BitArray? allowed, bool contracted,
+        CancellationToken cancellation, CancellationToken deadline)
     {
         cancellation.ThrowIfCancellationRequested();
         _graph.Load(graph, origin, target, allowed, contracted);
@@ -259,7 +264,7 @@ public sealed class ParetoSearch
             }
 
             ReadOnlySpan<int> costs = [f1, f2, f3, f4];
-            members.Add(new([.. costs[..criteria]], Arcs(label, [])));
+            members.Add(new([.. costs[..criteria]], Arcs(label, null)));
         }
 
         return members.DrainToImmutable();
@@ -276,13 +281,14 @@ public sealed class ParetoSearch
             merged.Add(estimate[..criteria], label.Parent, label.Arc);
         }
 
-        var all = _found.Select(m => (Costs: new[] { m.First, m.Second, m.Third, m.Fourth }[..criteria], Way: new CompletedWay(m.Label, -1, -1)))
+        var all = _found
+            .Select(m => (Costs: new[] { m.First, m.Second, m.Third, m.Fourth }[..criteria], Way: new CompletedWay(m.Label, -1, -1)))
             .Concat(merged.Representatives)
             .OrderBy(m => m.Costs, Comparer<int[]>.Create((a, b) => a.AsSpan().SequenceCompareTo(b)));
         var kept = new List<(int[] Costs, CompletedWay Way)>();
         foreach (var member in all)
         {
-            if (!kept.Exists(earlier => earlier.Costs.AsSpan().SequenceCompareTo(member.Costs) <= 0 && IsAtMost(earlier.Costs, member.Costs)))
+            if (!kept.Exists(earlier => IsAtMost(earlier.Costs, member.Costs)))
             {
                 kept.Add(member);
             }
@@ -322,19 +328,25 @@ public sealed class ParetoSearch
     }
 
     /// <summary>Arcs of the graph from the origin to a label, and on by the given arcs of the contraction.</summary>
-    private ImmutableArray<int> Arcs(int label, List<int> rest)
+    private ImmutableArray<int> Arcs(int label, List<int>? rest)
     {
-        var (way, arcs) = (new Stack<int>(), new List<int>());
+        _way.Clear();
+        _unpacked.Clear();
         for (var at = label; at >= 0 && _labels[at].Arc >= 0; at = _labels[at].Parent)
         {
-            way.Push(_graph.ArcOut[_labels[at].Arc]);
+            _way.Add(_graph.ArcOut[_labels[at].Arc]);
         }
 
-        foreach (var arc in way.Concat(rest))
+        for (var i = _way.Count - 1; i >= 0; i--)
         {
-            _graph.Contraction.Unpack(arc, arcs);
+            _graph.Contraction.Unpack(_way[i], _unpacked);
         }
 
-        return [.. arcs];
+        for (var i = 0; rest is not null && i < rest.Count; i++)
+        {
+            _graph.Contraction.Unpack(rest[i], _unpacked);
+        }
+
+        return [.. _unpacked];
     }
 }

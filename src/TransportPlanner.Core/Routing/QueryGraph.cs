@@ -95,7 +95,7 @@ internal sealed class QueryGraph
         }
     }
 
-    /// <summary>Numbers the taken-out vertices that the origin reaches, and those that reach the target, through others of their kind.</summary>
+    /// <summary>Numbers the taken-out vertices that the origin reaches, and those that reach the target, through their like.</summary>
     private void Surround(int origin, int target)
     {
         foreach (var v in _local)
@@ -177,7 +177,8 @@ internal sealed class QueryGraph
     {
         unchecked
         {
-            var (tail, head, arc, usable, costs, criteria) = (Contraction.Tail, Contraction.Head, Contraction.Arc, _usable, _stayCosts, Criteria);
+            var (tail, head, arc) = (Contraction.Tail, Contraction.Head, Contraction.Arc);
+            var (usable, costs, criteria) = (_usable, _stayCosts, Criteria);
             var most = arc.Length + _around.Count;
             var first = FirstIn = Sized(FirstIn, VertexCount + 1);
             var rows = In = Sized(In, most);
@@ -227,12 +228,13 @@ internal sealed class QueryGraph
         }
     }
 
-    /// <summary>Rows by tail of the arcs from which the target can be reached, with costs reduced by the bounds: none is negative.</summary>
+    /// <summary>Rows by tail of the arcs from which the target can be reached, costs reduced by the bounds: none is negative.</summary>
     public void Reduce(LowerBounds bounds)
     {
         unchecked
         {
-            var (tail, head, arc, usable, costs, criteria) = (Contraction.Tail, Contraction.Head, Contraction.Arc, _usable, _stayCosts, Criteria);
+            var (head, arc) = (Contraction.Head, Contraction.Arc);
+            var (usable, costs, criteria) = (_usable, _stayCosts, Criteria);
             var (h1, h2, h3, h4) = (bounds.Of(0), bounds.Of(1), bounds.Of(2), bounds.Of(3));
             var most = arc.Length + _around.Count;
             var first = FirstOut = Sized(FirstOut, VertexCount + 1);

@@ -39,8 +39,7 @@ internal sealed class Checklist(ClosureTarget element, string id)
     internal void AtMost(LimitKind kind, Fact<double> fact, double allowed, string name, string what, string fails, Figure figure) =>
         Compare(kind, fact, allowed, fact.IsKnown ? fact.Value - allowed : 0, name, what, fails, "there", "allowed", figure);
 
-    internal void Forbid(LimitKind kind, string sentence, Closure? closure = null) =>
-        _obstacle ??= new(kind, element, id, null, null, sentence, closure);
+    internal void Forbid(LimitKind kind, string sentence) => _obstacle ??= new(kind, element, id, null, null, sentence);
 
     internal void ForbidUnknown()
     {

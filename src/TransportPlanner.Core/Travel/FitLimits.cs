@@ -25,7 +25,7 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
 
     internal LimitFindings Of(Passage passage)
     {
-        var name = $"{NounFor(passage.Kind)} {passage.Id}";
+        var name = NameOf(passage);
         var check = new Checklist(ClosureTarget.Passage, passage.Id);
         if (passage.Kind == PassageKind.StairFlight)
         {
@@ -49,12 +49,12 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
             check.Forbid(LimitKind.Access, $"{name} needs a {passage.Access.ToString().ToLowerInvariant()} that nobody with the transport carries");
         }
 
-        return Finish(check, name);
+        return Finish(check);
     }
 
     internal LimitFindings Of(Place place)
     {
-        var name = $"place {place.Number}";
+        var name = NameOf(place);
         var check = new Checklist(ClosureTarget.Place, place.Number);
         if (place.Flags.HasFlag(PlaceFlags.NoEntry))
         {
@@ -73,12 +73,12 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
         }
 
         check.AtLeast(LimitKind.ClearHeight, Metres(place.Height), _conveyance.Height.Metres, name, "height", "too low", "high");
-        return Finish(check, name);
+        return Finish(check);
     }
 
     internal LimitFindings Of(Elevator elevator)
     {
-        var name = $"elevator {elevator.Id}";
+        var name = NameOf(elevator);
         var check = new Checklist(ClosureTarget.Elevator, elevator.Id);
         check.AtLeast(LimitKind.CarLength, Metres(elevator.CarLength), LengthNeeded, $"the car of {name}", "length", "too short", "long");
         check.AtLeast(LimitKind.CarWidth, Metres(elevator.CarWidth), WidthNeeded, $"the car of {name}", "width", "too narrow", "wide");
@@ -89,7 +89,7 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
         check.AtLeast(
             LimitKind.RatedLoad, elevator.RatedLoadKilograms, LoadNeeded, name, "rated load", "too weak",
             $"rated, for {_conveyance.MassKilograms:0.#} kg and a crew of {_conveyance.Crew}", Figure.Mass);
-        return Finish(check, name);
+        return Finish(check);
     }
 
     /// <summary>Longest box of the conveyance's width, clearance included, that turns between two widths; 0 where it does not even enter, null where a width is unknown.</summary>
@@ -118,21 +118,42 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
     internal static UnknownLimit UnknownCorner(string place) =>
         new(LimitKind.Corner, ClosureTarget.Place, place, $"a turn in place {place} was not tested: its clear widths are unknown");
 
-    private LimitFindings Finish(Checklist check, string name)
+    private LimitFindings Finish(Checklist check)
     {
         if (query.AvoidUnknown)
         {
             check.ForbidUnknown();
         }
 
-        foreach (var closure in _closures[(check.Element, check.Id)])
-        {
-            check.Forbid(
-                LimitKind.Closure, $"{name} is closed from {Local(closure.From)} to {Local(closure.To)} ({closure.Reason}; {closure.Source})", closure);
-        }
-
         return check.Findings;
     }
+
+    /// <summary>Whether any closure holds in the hour after departure.</summary>
+    internal bool HasClosures => _closures.Count > 0;
+
+    /// <summary>The findings once closures count too: one forbids where nothing else does.</summary>
+    internal LimitFindings Closed(LimitFindings findings, Passage passage) => Closed(findings, ClosureTarget.Passage, passage.Id, NameOf(passage));
+
+    internal LimitFindings Closed(LimitFindings findings, Place place) => Closed(findings, ClosureTarget.Place, place.Number, NameOf(place));
+
+    internal LimitFindings Closed(LimitFindings findings, Elevator elevator) =>
+        Closed(findings, ClosureTarget.Elevator, elevator.Id, NameOf(elevator));
+
+    private LimitFindings Closed(LimitFindings findings, ClosureTarget target, string id, string name) =>
+        findings.Obstacle is null && _closures[(target, id)].FirstOrDefault() is { } closure
+            ? findings with
+            {
+                Obstacle = new(
+                    LimitKind.Closure, target, id, null, null,
+                    $"{name} is closed from {Local(closure.From)} to {Local(closure.To)} ({closure.Reason}; {closure.Source})", closure),
+            }
+            : findings;
+
+    private static string NameOf(Passage passage) => $"{NounFor(passage.Kind)} {passage.Id}";
+
+    private static string NameOf(Place place) => $"place {place.Number}";
+
+    private static string NameOf(Elevator elevator) => $"elevator {elevator.Id}";
 
     private string Local(DateTimeOffset instant) => TimeZoneInfo.ConvertTime(instant, _zone).ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
 

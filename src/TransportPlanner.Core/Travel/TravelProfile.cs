@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Units;
 
@@ -7,35 +8,54 @@ namespace TransportPlanner.Core.Travel;
 /// <summary>Fit and time of one conveyance on one published floor graph: what each arc forbids, leaves unknown, and takes. Immutable.</summary>
 /// <remarks>
 /// An arc answers for the place it crosses, for the turns in it, and for the passage at its end; the passage it came through was answered
-/// for by the arc before. Findings are made once per passage, place, car and pair of widths, so that a query over all arcs is cheap.
+/// for by the arc before. Findings are made once for each published graph and conveyance, closures added for each query, so that a query
+/// over all arcs is cheap.
 /// </remarks>
 public sealed class TravelProfile
 {
-    private readonly ImmutableArray<LimitFindings> _passages;
-    private readonly ImmutableArray<LimitFindings> _places;
-    private readonly ImmutableArray<LimitFindings> _elevators;
-    private readonly Dictionary<(int, int), double?> _longestBoxes = [];
-    private readonly Dictionary<string, int> _elevatorOfCar;
-    private readonly FitLimits _limits;
+    // Which elevator's car a traversal enters, −1: none. Belongs to the published graph.
+    private static readonly ConditionalWeakTable<FloorGraph, int[]> ElevatorsEntered = [];
+
+    private readonly GraphFit _fit;
+    private readonly LimitFindings[] _passages;
+    private readonly LimitFindings[] _places;
+    private readonly LimitFindings[] _elevators;
+    private readonly int[] _elevatorEntered;
     private readonly ArcTimes _times;
+    private readonly DurationEstimate[] _doors;
+    private readonly DurationEstimate[] _waits;
+    private readonly Dictionary<(int Elevator, double Rise), DurationEstimate> _rides = [];
 
     private TravelProfile(FloorGraph graph, TravelQuery query)
     {
         (Graph, Query) = (graph, query);
         var plan = graph.Plan;
         Quarter = LocalQuarterHour.At(plan.TimeZone, query.Departure);
-        _limits = new(query, plan.TimeZone);
-        _times = new(plan, query, Quarter);
-        _passages = [.. plan.Passages.Select(_limits.Of)];
-        _places = [.. plan.Places.Select(_limits.Of)];
-        _elevators = [.. plan.Elevators.Select(_limits.Of)];
-        _elevatorOfCar = plan.Elevators.Select((elevator, i) => (elevator.Car, i)).ToDictionary(pair => pair.Car, pair => pair.i);
-        foreach (var turn in graph.ArcTurns.SelectMany(turns => turns))
+        var limits = new FitLimits(query, plan.TimeZone);
+        _fit = GraphFit.For(graph, query, limits);
+        (_passages, _places, _elevators) = (_fit.Passages, _fit.Places, _fit.Elevators);
+        if (limits.HasClosures)
         {
-            if (!_longestBoxes.ContainsKey(Widths(turn)))
+            _passages = [.. _passages.Zip(plan.Passages, limits.Closed)];
+            _places = [.. _places.Zip(plan.Places, limits.Closed)];
+            _elevators = [.. _elevators.Zip(plan.Elevators, limits.Closed)];
+        }
+
+        _elevatorEntered = ElevatorsEntered.GetValue(graph, ElevatorByTraversal);
+        _times = new(plan, query, Quarter);
+        _doors = [.. plan.Passages.Select(_times.Door)];
+        _waits = [.. plan.Elevators.Select(_times.Wait)];
+        for (var arc = 0; arc < graph.ArcCount; arc++)
+        {
+            if (graph.ArcElevator[arc] is var ridden and >= 0)
             {
-                _longestBoxes[Widths(turn)] = _limits.LongestBox(turn);
+                _rides.TryAdd((ridden, graph.ArcRiseMetres[arc]), default);
             }
+        }
+
+        foreach (var (elevator, rise) in _rides.Keys.ToList())
+        {
+            _rides[(elevator, rise)] = _times.Ride(plan.Elevators[elevator], rise);
         }
     }
 
@@ -71,15 +91,7 @@ public sealed class TravelProfile
             return atEnd;
         }
 
-        foreach (var turn in Graph.ArcTurns[arc])
-        {
-            if (_limits.Corner(NumberOf(arc), turn, _longestBoxes[Widths(turn)]) is { } corner)
-            {
-                return corner;
-            }
-        }
-
-        return null;
+        return _fit.Corners[arc];
     }
 
     /// <summary>Every check that could not be made on an arc. Empty: all were made.</summary>
@@ -91,7 +103,7 @@ public sealed class TravelProfile
             unknown = unknown.AddRange(_elevators[elevator].Unknown);
         }
 
-        if (Graph.ArcTurns[arc].Any(turn => _longestBoxes[Widths(turn)] is null))
+        if (Graph.ArcTurns[arc].Any(turn => _fit.LongestBox(turn) is null))
         {
             unknown = unknown.Add(FitLimits.UnknownCorner(NumberOf(arc)));
         }
@@ -106,15 +118,16 @@ public sealed class TravelProfile
         {
             var elevator = Graph.Plan.Elevators[ridden];
             return new(
-                DurationEstimate.Zero, DurationEstimate.Zero, DurationEstimate.Zero, _times.Ride(elevator, Graph.ArcRiseMetres[arc]),
+                DurationEstimate.Zero, DurationEstimate.Zero, DurationEstimate.Zero, _rides[(ridden, Graph.ArcRiseMetres[arc])],
                 elevator.StallProbability.Or(Query.Settings.StallProbability), elevator.StallDuration.Or(Query.Settings.StallDuration));
         }
 
-        var end = PassageAtEnd(arc) is { } index ? Graph.Plan.Passages[index] : null;
+        var index = PassageAtEnd(arc);
+        var end = index is { } passage ? Graph.Plan.Passages[passage] : null;
         return new(
             _times.Walking(Graph.Plan.Places[Graph.ArcPlace[arc]], Graph.ArcLength[arc], Graph.ArcTurns[arc].Length, end),
-            end is null ? DurationEstimate.Zero : _times.Door(end),
-            ElevatorCalled(arc) is { } called ? _times.Wait(called) : DurationEstimate.Zero,
+            index is { } door ? _doors[door] : DurationEstimate.Zero,
+            CarCalled(arc) is var called and >= 0 ? _waits[called] : DurationEstimate.Zero,
             DurationEstimate.Zero, 0, DurationEstimate.Zero);
     }
 
@@ -131,13 +144,20 @@ public sealed class TravelProfile
     public int? PassageAtEnd(int arc) => Graph.IsTraversal(Graph.ArcTarget[arc]) ? FloorGraph.PassageOf(Graph.ArcTarget[arc]) : null;
 
     /// <summary>The elevator that is called on an arc over a landing which ends in its car; null elsewhere.</summary>
-    public Elevator? ElevatorCalled(int arc) =>
-        Graph.ArcElevator[arc] < 0 && Graph.IsTraversal(Graph.ArcTarget[arc])
-        && _elevatorOfCar.TryGetValue(Graph.Plan.Places[Graph.PlaceEntered(Graph.ArcTarget[arc])].Number, out var index)
-            ? Graph.Plan.Elevators[index]
-            : null;
+    public Elevator? ElevatorCalled(int arc) => CarCalled(arc) is var called and >= 0 ? Graph.Plan.Elevators[called] : null;
+
+    private int CarCalled(int arc) =>
+        Graph.ArcElevator[arc] < 0 && Graph.IsTraversal(Graph.ArcTarget[arc]) ? _elevatorEntered[Graph.ArcTarget[arc]] : -1;
+
+    private static int[] ElevatorByTraversal(FloorGraph graph)
+    {
+        var byCar = graph.Plan.Elevators.Select((elevator, i) => (elevator.Car, i)).ToDictionary(pair => pair.Car, pair => pair.i);
+        return
+        [
+            .. Enumerable.Range(0, 2 * graph.PassageCount)
+                .Select(v => byCar.TryGetValue(graph.Plan.Places[graph.PlaceEntered(v)].Number, out var elevator) ? elevator : -1)
+        ];
+    }
 
     private string NumberOf(int arc) => Graph.Plan.Places[Graph.ArcPlace[arc]].Number;
-
-    private static (int, int) Widths(Turn turn) => (turn.WidthBeforeMillimetres, turn.WidthAfterMillimetres);
 }

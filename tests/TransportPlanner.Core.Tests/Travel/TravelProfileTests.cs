@@ -189,6 +189,20 @@ public sealed class TravelProfileTests
         Assert.Equal(forbids, obstacle is { Kind: LimitKind.Closure } && obstacle.Closure == closure);
     }
 
+    /// <summary>Findings are kept for each graph and conveyance: nothing of one query may show in another.</summary>
+    [Fact]
+    public void Findings_kept_between_queries_show_no_closure_and_no_size_of_another()
+    {
+        var graph = Hall().Graph;
+        var closure = new Closure("c", ClosureTarget.Passage, "Delivery/Hall", Night, Night.AddMinutes(45), "floor wet", "facilities");
+        var wide = new Conveyance(Query.Conveyance.Length, Distance.FromMetres(2.5), Query.Conveyance.Height, 140, 4);
+
+        Assert.Null(Obstacle(graph, Query, "Delivery", "Delivery/Hall"));
+        Assert.Equal(LimitKind.Closure, Obstacle(graph, Query with { Closures = [closure] }, "Delivery", "Delivery/Hall")!.Kind);
+        Assert.Equal(LimitKind.ClearWidth, Obstacle(graph, Query with { Conveyance = wide }, "Delivery", "Delivery/Hall")!.Kind);
+        Assert.Null(Obstacle(graph, Query, "Delivery", "Delivery/Hall"));
+    }
+
     [Fact]
     public void A_closure_is_told_in_the_time_of_the_site()
     {
