@@ -54,7 +54,7 @@ public sealed record TransportPlan
         return new()
         {
             Routes = routes,
-            GasByRoute = [.. routes.Routes.Select(route => GasOfRoute.For(route, request))],
+            GasByRoute = [.. routes.Routes.Select(route => GasOfRoute.For(route, request, route.WorstPlanBSeconds is { } worst ? TimeSpan.FromSeconds(worst) : null))],
             Kit = KitList.For(new()
             {
                 WeightGrams = request.WeightGrams,

@@ -114,6 +114,12 @@ public sealed record Route
     /// <summary>Times and figures of places on this way that rest on a default, because the floor plan has none.</summary>
     public required ImmutableArray<string> Assumed { get; init; }
 
+    /// <summary>The way on from every door, elevator and place of this way, should it fail; in the order in which they are met.</summary>
+    public required ImmutableArray<PlanB> PlanB { get; init; }
+
+    /// <summary>Latest expected arrival, in seconds from departure, over all failures that leave a way; null where none does.</summary>
+    public double? WorstPlanBSeconds => PlanB.Max(fallback => fallback.ArrivalSeconds);
+
     /// <summary>Arcs of the floor graph, from origin to destination.</summary>
     public required ImmutableArray<int> Arcs { get; init; }
 

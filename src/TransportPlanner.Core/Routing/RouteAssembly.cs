@@ -6,8 +6,9 @@ using TransportPlanner.Core.Travel;
 namespace TransportPlanner.Core.Routing;
 
 /// <summary>Everything that is said of one shown way, from its arcs.</summary>
-internal sealed class RouteAssembly(PricedGraph priced)
+internal sealed class RouteAssembly(PricedGraph priced, int target)
 {
+    private readonly Fallbacks _fallbacks = new(priced, target);
     private readonly LegAssembly _legs = new(priced);
 
     public Route Assemble(string id, ImmutableArray<RouteReason> reasons, ParetoMember member)
@@ -35,6 +36,7 @@ internal sealed class RouteAssembly(PricedGraph priced)
             Paths = LegAssembly.Paths(priced.Floor, arcs.AsSpan()),
             Unknowns = [.. arcs.SelectMany(arc => priced.Travel.UnknownOf(arc)).Select(unknown => unknown.Sentence).Distinct()],
             Assumed = [.. arcs.SelectMany(arc => priced.Travel.AssumedOf(arc)).Concat(crossed.SelectMany(AssumedOf)).Distinct()],
+            PlanB = _fallbacks.Of(arcs, [.. legs.SelectMany((leg, position) => Enumerable.Repeat(position, leg.Places.Length))]),
             Arcs = arcs,
         };
     }

@@ -43,7 +43,7 @@ public static class RouteFinder
         }
 
         var chosen = RouteSelection.Choose([.. set.Members.Select(member => member.Costs)], new SharedLength(graph, set.Members).Between);
-        var assembly = new RouteAssembly(priced);
+        var assembly = new RouteAssembly(priced, target);
         var routes = chosen
             .Select((way, i) => assembly.Assemble(((char)('A' + i)).ToString(), way.Reasons, set.Members[way.Position]))
             .ToImmutableArray();

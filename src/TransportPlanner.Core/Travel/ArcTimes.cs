@@ -38,9 +38,12 @@ internal sealed class ArcTimes(FloorPlan plan, TravelQuery query, LocalQuarterHo
             return DurationEstimate.Zero;
         }
 
-        var mean = MeanWait(elevator)?.Values[quarter.Index] ?? _settings.MeanCallWaitSeconds;
+        var mean = MeanCallWaitSeconds(elevator);
         return new(0, mean / 2, mean * 5 / 2);
     }
+
+    /// <summary>Mean wait for a car that nobody keeps.</summary>
+    internal double MeanCallWaitSeconds(Elevator elevator) => MeanWait(elevator)?.Values[quarter.Index] ?? _settings.MeanCallWaitSeconds;
 
     internal DurationEstimate Ride(Elevator elevator, double riseMetres)
     {

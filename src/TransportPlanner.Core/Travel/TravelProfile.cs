@@ -159,5 +159,8 @@ public sealed class TravelProfile
         ];
     }
 
+    /// <summary>Mean wait in seconds for a car that nobody keeps, in the quarter-hour of departure.</summary>
+    public double MeanCallWaitSeconds(Elevator elevator) => _times.MeanCallWaitSeconds(elevator);
+
     private string NumberOf(int arc) => Graph.Plan.Places[Graph.ArcPlace[arc]].Number;
 }

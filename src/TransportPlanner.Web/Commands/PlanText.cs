@@ -34,6 +34,7 @@ internal static class PlanText
         Items(page, "Not chosen", plan.Routes.NotChosen.Select(other => other.Sentence));
         Items(page, $"Unknown on way {way.Id}: nobody measured these", way.Unknowns);
         Legs(page, way);
+        PlanB(page, way);
         Gas(page, plan.GasByRoute.First(gas => gas.Route == way.Id));
         Kit(page, plan.Kit);
 
@@ -65,6 +66,18 @@ internal static class PlanText
             var bailOut = leg.BailOut is { } stop ? $"bail-out {stop.Place}, {PlanWords.Count(stop.Metres)} m" : "no bail-out point known";
             var oxygen = leg.NearestOxygenOutlet is { } outlet ? $"oxygen outlet {outlet.Place}, {PlanWords.Count(outlet.Metres)} m" : "no oxygen outlet known";
             page.Paragraph($"{bailOut} · {oxygen}", 4);
+        }
+    }
+
+    private static void PlanB(TextPage page, RouteResponse way)
+    {
+        page.Heading($"Plan B on way {way.Id}: each element failed in turn, found out on arrival there");
+        foreach (var fallback in way.PlanB)
+        {
+            page.Item(
+                fallback.ArrivalSeconds is { } arrival
+                    ? $"{PlanWords.Failed(fallback)} (at {fallback.DiscoveredAt}, {PlanWords.Clock(fallback.DiscoveredSeconds)}): {PlanWords.WayOn(fallback)}; arrives {PlanWords.Clock(arrival)}"
+                    : $"{PlanWords.Failed(fallback)} (at {fallback.DiscoveredAt}): NO OTHER WAY, stop at the nearest bail-out point and call");
         }
     }
 

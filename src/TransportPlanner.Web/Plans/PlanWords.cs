@@ -30,6 +30,7 @@ public static class PlanWords
     {
         SheetPart.FloorPlans => "floor plans",
         SheetPart.Wear => "protective wear",
+        SheetPart.PlanB => "plan B",
         SheetPart.Basis => "assumed and cautions",
         _ => part.ToString().ToLowerInvariant(),
     };
@@ -65,6 +66,19 @@ public static class PlanWords
         var rules = string.Join(", ", one.Rules.Select(rule => $"{Reason(rule.Rule)} {GasWords.Verdict(rule)}"));
         return $"{(one.Minutes is { } minutes ? $"{minutes} min, " : "")}oxygen alone {one.OxygenAloneMinutes} min; {rules}.";
     }
+
+    /// <summary>A failed element: <c>door DR-2.005</c>, <c>elevator C1</c>, <c>HC-2.04</c>.</summary>
+    public static string Failed(PlanBResponse fallback) => fallback.FailedKind switch
+    {
+        ClosureTarget.Passage => $"door {fallback.Failed}",
+        ClosureTarget.Elevator => $"elevator {fallback.Failed}",
+        _ => fallback.Failed,
+    };
+
+    /// <summary>The way on, a place a word: <c>HC-2.09, C2, L-4.C, then as planned from HC-4.02</c>.</summary>
+    public static string WayOn(PlanBResponse fallback) =>
+        string.Join(", ", fallback.Via.Skip(1).Prepend(fallback.Via.Count > 0 ? $"round in {fallback.Via[0]}" : ""))
+        + (fallback.RejoinsAt is { } place ? $", then as planned from {place}" : "");
 
     /// <summary>Doors of a way, landing doors left out, since an elevator counts by itself.</summary>
     public static int Doors(RouteResponse route) => route.Legs.SelectMany(leg => leg.Doors).Count(door => door.Kind != PassageKind.LandingDoor);

@@ -15,6 +15,7 @@ public enum SheetPart
 {
     Ways,
     Route,
+    PlanB,
     FloorPlans,
     Gas,
     Kit,

@@ -46,6 +46,11 @@ internal static class RouteExamples
               "bailOut": { "place": "C-2.43", "metres": 17.3 },
               "nearestOxygenOutlet": { "place": "C-2.43", "metres": 17.3 }
             } ],
+            "planB": [ {
+              "failed": "P2", "failedKind": "elevator", "discoveredAt": "L-2.P", "discoveredSeconds": 68.4, "leg": 2, "arrivalSeconds": 251.6,
+              "via": ["L-2.P", "P1", "L-4.P"], "rejoinsAt": "H-4.05"
+            } ],
+            "worstPlanBSeconds": 402.9,
             "paths": [{ "level": "2", "points": [{ "x": 28.839, "y": 19.162 }, { "x": 31.505, "y": 18.2 }] }],
             "hasUnknown": false,
             "unknowns": [],

@@ -93,6 +93,12 @@ public sealed record RouteResponse
     public required IReadOnlyList<RideOnWay> Elevators { get; init; }
     public required IReadOnlyList<LegResponse> Legs { get; init; }
 
+    /// <summary>The way on from every door, elevator and place of this way, should it fail, in the order in which they are met.</summary>
+    public required IReadOnlyList<PlanBResponse> PlanB { get; init; }
+
+    /// <summary>Latest expected arrival in seconds from departure over all failures that leave a way; null where none does.</summary>
+    public required double? WorstPlanBSeconds { get; init; }
+
     /// <summary>The way as points in the site's local metres, a line per level.</summary>
     public required IReadOnlyList<LevelPathResponse> Paths { get; init; }
 
@@ -123,6 +129,8 @@ public sealed record RouteResponse
             doors => JsonNamingPolicy.CamelCase.ConvertName($"{doors.Key}"), doors => doors.Count()),
         Elevators = [.. route.Rides],
         Legs = [.. route.Legs.Select(LegResponse.From)],
+        PlanB = [.. route.PlanB.Select(PlanBResponse.From)],
+        WorstPlanBSeconds = route.WorstPlanBSeconds,
         Paths = [.. route.Paths.Select(path => new LevelPathResponse(path.Level, [.. path.Points]))],
         HasUnknown = !route.Unknowns.IsEmpty,
         Unknowns = route.Unknowns,
