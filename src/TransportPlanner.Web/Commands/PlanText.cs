@@ -93,7 +93,7 @@ internal static class PlanText
             GasCommand.Print(page, supply);
             if (gas.MinutesIfStuck is { } stuck)
             {
-                page.Item($"If the car stalls after the nearly-always time has gone, {stuck} min are left, rounded down.");
+                page.Item($"If an elevator stalls: {stuck} min are left on reaching the one where least is left, rounded down.");
             }
         }
         else
