@@ -58,7 +58,9 @@ public sealed class TransportPlanTests
         var plan = Make(Request());
         var (route, gas) = (plan.Routes.Routes[0], plan.GasByRoute[0]);
 
-        Assert.Equal([JourneyTimeKind.Usually, JourneyTimeKind.NearlyAlways], gas.Verdicts.Select(verdict => verdict.Time));
+        Assert.Equal([JourneyTimeKind.Usually, JourneyTimeKind.NearlyAlways, JourneyTimeKind.PlanBWorst], gas.Verdicts.Select(verdict => verdict.Time));
+        Assert.Equal(decimal.Ceiling((decimal)route.WorstPlanBSeconds!.Value / 6m) / 10, gas.Verdicts[2].JourneyMinutes);
+        Assert.Equal(2, GasOfRoute.For(route, Request()).Verdicts.Length);
         Assert.True(gas.Verdicts[0].JourneyMinutes <= gas.Verdicts[1].JourneyMinutes);
         Assert.Equal(gas.JourneyMinutes, gas.Verdicts[1].JourneyMinutes);
         Assert.Equal(gas.Supply!.Rules.Select(rule => rule.Working), gas.Verdicts[1].Rules.Select(rule => rule.Working));

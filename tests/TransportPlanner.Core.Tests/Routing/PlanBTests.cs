@@ -191,7 +191,10 @@ public sealed class PlanBTests
         Precautions = PrecautionSet.Airborne,
         Travel = new()
         {
-            Conveyance = Conveyance.AssumedIncubator, Departure = new(2026, 5, 4, 2, 10, 0, TimeSpan.Zero), HeldElevators = true, WithHelper = true,
+            Conveyance = Conveyance.AssumedIncubator,
+            Departure = new(2026, 5, 4, 2, 10, 0, TimeSpan.Zero),
+            HeldElevators = true,
+            WithHelper = true,
         },
     };
 
