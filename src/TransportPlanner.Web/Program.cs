@@ -52,6 +52,7 @@ public sealed partial class Program
         api.MapKits();
         api.MapRoutes();
         api.MapPlans();
+        api.MapChecklist();
         return app;
     }
 }

@@ -13,6 +13,7 @@ internal abstract class PlannerContext(DbContextOptions options) : DbContext(opt
     public DbSet<StoredPlan> Plans => Set<StoredPlan>();
     public DbSet<PlanVersion> PlanVersions => Set<PlanVersion>();
     public DbSet<ClinicalInput> ClinicalInputs => Set<ClinicalInput>();
+    public DbSet<KitTick> KitTicks => Set<KitTick>();
     public DbSet<IdempotencyKey> IdempotencyKeys => Set<IdempotencyKey>();
 
     public override int SaveChanges(bool acceptAllChangesOnSuccess)
@@ -61,6 +62,15 @@ internal abstract class PlannerContext(DbContextOptions options) : DbContext(opt
             e.HasKey(c => c.PlanId);
             e.HasOne<StoredPlan>().WithOne().HasForeignKey<ClinicalInput>(c => c.PlanId);
             e.HasIndex(c => c.EnteredAt);
+        });
+        modelBuilder.Entity<KitTick>(e =>
+        {
+            e.HasKey(t => new { t.PlanId, t.ItemId });
+            e.HasOne<StoredPlan>().WithMany().HasForeignKey(t => t.PlanId);
+            e.Property(t => t.State).HasConversion<string>();
+            e.Property(t => t.Reason).HasConversion<string>();
+            e.Property(t => t.FirstRole).HasConversion<string>();
+            e.Property(t => t.SecondRole).HasConversion<string>();
         });
         modelBuilder.Entity<IdempotencyKey>(e =>
         {

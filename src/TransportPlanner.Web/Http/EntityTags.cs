@@ -10,7 +10,14 @@ internal static class EntityTags
         response.Headers.ETag = string.Create(CultureInfo.InvariantCulture, $"\"{version}\"");
 
     /// <summary>Null where the change may go on: <c>If-Match</c> names <paramref name="current"/>, or is <c>*</c>. Else 428, 412 or 400.</summary>
-    public static ProblemHttpResult? RefuseUnlessCurrent(this HttpRequest request, long current)
+    public static ProblemHttpResult? RefuseUnlessCurrent(this HttpRequest request, long current) =>
+        request.RefuseUnlessCurrent(string.Create(CultureInfo.InvariantCulture, $"\"{current}\""), () => Problems.Stale(current));
+
+    /// <summary>The same for a tag that is more than one number, quotes included.</summary>
+    public static ProblemHttpResult? RefuseUnlessCurrent(this HttpRequest request, string current) =>
+        request.RefuseUnlessCurrent(current, Problems.Stale);
+
+    private static ProblemHttpResult? RefuseUnlessCurrent(this HttpRequest request, string current, Func<ProblemHttpResult> stale)
     {
         var given = request.Headers.IfMatch;
         if (given.Count == 0)
@@ -24,6 +31,6 @@ internal static class EntityTags
             return Problems.Invalid("If-Match", "Give an ETag as it was read, in double quotes: If-Match: \"3\".");
         }
 
-        return tags.Contains("*") || tags.Contains(string.Create(CultureInfo.InvariantCulture, $"\"{current}\"")) ? null : Problems.Stale(current);
+        return tags.Contains("*") || tags.Contains(current) ? null : stale();
     }
 }

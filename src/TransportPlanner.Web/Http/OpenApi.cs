@@ -99,6 +99,7 @@ internal static class OpenApi
         ["closureId"] = "Id of the closure.",
         ["version"] = "Number of the version, from 1.",
         ["id"] = "Random id that names the transport.",
+        ["item"] = "Id of an item of the plan's kit list, such as oxygen-cylinder.",
         ["Idempotency-Key"] = "1 to 100 characters, new for each new request. The same key with the same body within 24 hours gets the same answer and makes nothing twice.",
         [IfMatch] = "The ETag that was read, so that nobody else's change is lost; `*` to overwrite whatever is there.",
     };

@@ -55,6 +55,10 @@ internal static class Problems
             StatusCodes.Status412PreconditionFailed, ProblemCode.Stale,
             $"It was changed meanwhile and is at version {currentVersion}. Read it again, then repeat the change.", ("currentVersion", currentVersion));
 
+    /// <summary>412 where the tag that holds now was not read.</summary>
+    public static ProblemHttpResult Stale() =>
+        Problem(StatusCodes.Status412PreconditionFailed, ProblemCode.Stale, "It was changed meanwhile. Read it again, then repeat the change.");
+
     /// <summary>422: well formed but impossible. Name the field, the figure that fails and the fix in <paramref name="detail"/>.</summary>
     public static ProblemHttpResult Impossible(Enum code, string detail, params (string Name, object? Value)[] members) =>
         Problem(StatusCodes.Status422UnprocessableEntity, code, detail, members);

@@ -41,6 +41,16 @@ public static class KitWords
         _ => throw new ArgumentOutOfRangeException(nameof(role), role, "No words for this role."),
     };
 
+    public static string Of(SkipReason reason) => reason switch
+    {
+        SkipReason.NotAvailable => "not there",
+        SkipReason.NotNeeded => "not needed",
+        SkipReason.Replaced => "something else does it",
+        SkipReason.LocalRule => "local rule",
+        SkipReason.NoTime => "no time",
+        _ => throw new ArgumentOutOfRangeException(nameof(reason), reason, "No words for this reason."),
+    };
+
     /// <summary>How many, where it is not one: <c>× 2</c>, <c>× 1 each</c>.</summary>
     public static string Quantity(KitItemResponse item) =>
         item.QuantityPer == QuantityBasis.Person ? $"× {item.Quantity} each" : item.Quantity == 1 ? "" : $"× {item.Quantity}";

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using System.Text.Json.Serialization.Metadata;
 using Microsoft.EntityFrameworkCore;
 using TransportPlanner.Web.Data;
 
@@ -12,8 +13,18 @@ internal static class PlanStore
     private static readonly JsonSerializerOptions Snapshot = new(JsonSerializerDefaults.Web)
     {
         Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase) },
+        TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { AskForNoMember } },
         Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
+
+    /// <summary>A member that is new since then would make the whole plan unreadable.</summary>
+    private static void AskForNoMember(JsonTypeInfo type)
+    {
+        foreach (var member in type.Properties)
+        {
+            member.IsRequired = false;
+        }
+    }
 
     /// <summary>The newest version, or the given one; null where there is none.</summary>
     public static async Task<PlanResponse?> FindAsync(PlannerContext context, string id, int? version, CancellationToken cancellationToken)

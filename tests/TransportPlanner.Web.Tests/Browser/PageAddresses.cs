@@ -17,6 +17,7 @@ public sealed record PageState(string Route)
 /// <summary>Every page of the application, for the checks that hold on all of them.</summary>
 public static class PageAddresses
 {
+    private const string Checklist = "/plans/{id}/checklist";
     private const string FloorPlan = "/floor-plan/{site?}/{level?}/{place?}";
 
     // One application serves all browser tests, so a plan is the same one in every look.
@@ -28,6 +29,24 @@ public static class PageAddresses
         ["start-refused"] = new("/") { Act = page => SendAsync(page, "Make the plan") },
         ["sheet"] = new("/plans/{id}") { Address = client => PlanAsync(client, """[ { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1500 } ]""") },
         ["sheet-kit"] = new("/plans/{id}") { Address = async client => await PlanAsync(client, "[]") + "?only=Kit" },
+        ["checklist"] = new(Checklist) { Address = async client => await PlanAsync(client, "[]") + "/checklist" },
+        ["checklist-ticked"] = new(Checklist)
+        {
+            Address = async client => await PlanAsync(client, "[]") + "/checklist?role=TransportNurse",
+            Act = async page =>
+            {
+                var done = page.Locator("#face-mask");
+                if (await done.GetByRole(AriaRole.Button, new() { Name = "Done" }).CountAsync() > 0)
+                {
+                    await done.GetByRole(AriaRole.Button, new() { Name = "Done" }).ClickAsync();
+                }
+
+                await done.GetByText("done: transport nurse").WaitForAsync();
+
+                // As somebody meets it who opens it now, not with the focus of the press.
+                await page.GotoAsync(page.Url.Split('#')[0]);
+            },
+        },
         ["sheet-gas-unknown"] = new("/plans/{id}") { Address = client => PlanAsync(client, "[]") },
         ["missing"] = new("/missing"),
         ["kit"] = new("/kit"),

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Kits;
 using TransportPlanner.Web.Data;
 
 namespace TransportPlanner.Web.Tests.Data;
@@ -117,6 +118,66 @@ public abstract class PersistenceTests : IAsyncLifetime
         Assert.Equal("first", (await request.FindAsync(reading, Now.AddHours(24), default))?.Reference);
         Assert.Null(await request.FindAsync(reading, Now.AddHours(25), default));
         Assert.NotEqual(request.Hash, IdempotentRequest.From("s", "key", "post", new { a = 2 }).Hash);
+    }
+
+    [Fact]
+    public async Task A_tick_comes_back_as_it_was_entered_and_stays_when_clinical_inputs_go()
+    {
+        var entry = new TickEntry(TransportRole.RespiratoryTherapist, Now);
+        var first = ((TickOutcome.Taken)Tick.Untouched.Confirm(entry, twoPeople: true)).Tick;
+        await TickAsync("oxygen-cylinder", first);
+        await TickAsync("wrap", ((TickOutcome.Taken)Tick.Untouched.Skip(entry, SkipReason.NotAvailable)).Tick);
+        await using (var second = Open())
+        {
+            var row = await second.KitTicks.SingleAsync(t => t.ItemId == "oxygen-cylinder");
+            row.Write(((TickOutcome.Taken)row.Read().Confirm(new(TransportRole.TransportNurse, Now.AddMinutes(1)), twoPeople: true)).Tick, 2);
+            await second.SaveChangesAsync();
+            await Cleanup.RunAsync(second, Now.AddDays(2), default);
+        }
+
+        await using var reading = Open();
+        var rows = await reading.KitTicks.OrderBy(t => t.ItemId).ToListAsync();
+
+        Assert.Equal([2L, 1L], rows.Select(row => row.Version));
+        Assert.Equal([2, 1], rows.Select(row => row.PlanVersion));
+        Assert.Equal(TickState.Done, rows[0].Read().State);
+        Assert.Equal([entry, new(TransportRole.TransportNurse, Now.AddMinutes(1))], rows[0].Read().Entries);
+        Assert.Equal(SkipReason.NotAvailable, rows[1].Read().Reason);
+    }
+
+    [Fact]
+    public async Task Of_two_entries_at_once_on_one_item_the_second_is_refused()
+    {
+        var tick = ((TickOutcome.Taken)Tick.Untouched.Confirm(new(TransportRole.TeamLead, Now), twoPeople: true)).Tick;
+        await TickAsync("oxygen-cylinder", tick);
+        await using var first = Open();
+        await using var second = Open();
+        (await first.KitTicks.SingleAsync()).Write(Tick.Untouched, 1);
+        (await second.KitTicks.SingleAsync()).Write(Tick.Untouched, 1);
+
+        await first.SaveChangesAsync();
+
+        await Assert.ThrowsAsync<DbUpdateConcurrencyException>(() => second.SaveChangesAsync());
+        await Assert.ThrowsAsync<DbUpdateException>(() => TickAsync("oxygen-cylinder", tick));
+    }
+
+    private async Task TickAsync(string item, Tick tick)
+    {
+        await using (var site = Open())
+        {
+            if (!await site.Plans.AnyAsync())
+            {
+                await SiteAsync();
+                site.Add(Plan("plan"));
+                await site.SaveChangesAsync();
+            }
+        }
+
+        await using var context = Open();
+        var row = new KitTick { PlanId = "plan", ItemId = item };
+        row.Write(tick, 1);
+        context.Add(row);
+        await context.SaveChangesAsync();
     }
 
     private async Task SiteAsync()

@@ -110,6 +110,55 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                     b.ToTable("idempotency_keys");
                 });
 
+            modelBuilder.Entity("TransportPlanner.Web.Data.KitTick", b =>
+                {
+                    b.Property<string>("PlanId")
+                        .HasColumnType("text")
+                        .HasColumnName("plan_id");
+
+                    b.Property<string>("ItemId")
+                        .HasColumnType("text")
+                        .HasColumnName("item_id");
+
+                    b.Property<DateTimeOffset?>("FirstAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("first_at");
+
+                    b.Property<string>("FirstRole")
+                        .HasColumnType("text")
+                        .HasColumnName("first_role");
+
+                    b.Property<int>("PlanVersion")
+                        .HasColumnType("integer")
+                        .HasColumnName("plan_version");
+
+                    b.Property<string>("Reason")
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<DateTimeOffset?>("SecondAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("second_at");
+
+                    b.Property<string>("SecondRole")
+                        .HasColumnType("text")
+                        .HasColumnName("second_role");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("state");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.HasKey("PlanId", "ItemId");
+
+                    b.ToTable("kit_ticks");
+                });
+
             modelBuilder.Entity("TransportPlanner.Web.Data.PlanVersion", b =>
                 {
                     b.Property<string>("PlanId")
@@ -306,6 +355,15 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                     b.HasOne("TransportPlanner.Web.Data.Site", null)
                         .WithMany()
                         .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("TransportPlanner.Web.Data.KitTick", b =>
+                {
+                    b.HasOne("TransportPlanner.Web.Data.StoredPlan", null)
+                        .WithMany()
+                        .HasForeignKey("PlanId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });

@@ -105,6 +105,55 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                     b.ToTable("idempotency_keys");
                 });
 
+            modelBuilder.Entity("TransportPlanner.Web.Data.KitTick", b =>
+                {
+                    b.Property<string>("PlanId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("plan_id");
+
+                    b.Property<string>("ItemId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("item_id");
+
+                    b.Property<long?>("FirstAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("first_at");
+
+                    b.Property<string>("FirstRole")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("first_role");
+
+                    b.Property<int>("PlanVersion")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("plan_version");
+
+                    b.Property<string>("Reason")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reason");
+
+                    b.Property<long?>("SecondAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("second_at");
+
+                    b.Property<string>("SecondRole")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("second_role");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("PlanId", "ItemId");
+
+                    b.ToTable("kit_ticks");
+                });
+
             modelBuilder.Entity("TransportPlanner.Web.Data.PlanVersion", b =>
                 {
                     b.Property<string>("PlanId")
@@ -301,6 +350,15 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                     b.HasOne("TransportPlanner.Web.Data.Site", null)
                         .WithMany()
                         .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("TransportPlanner.Web.Data.KitTick", b =>
+                {
+                    b.HasOne("TransportPlanner.Web.Data.StoredPlan", null)
+                        .WithMany()
+                        .HasForeignKey("PlanId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });
