@@ -36,6 +36,15 @@ internal static class OutlineCheck
         return findings;
     }
 
+    /// <summary>The part, 0 to 1, of the smaller outline that lies on the other.</summary>
+    internal static double Overlap(Outline a, Outline b)
+    {
+        var (first, second) = (PolygonOf(a), PolygonOf(b));
+        return first.IsValid && second.IsValid
+            ? OverlayNGRobust.Overlay(first, second, NetTopologySuite.Operation.Overlay.SpatialFunction.Intersection).Area / Math.Min(first.Area, second.Area)
+            : 0;
+    }
+
     private static Finding? Broken(Place place, Polygon polygon)
     {
         var validity = new IsValidOp(polygon);
