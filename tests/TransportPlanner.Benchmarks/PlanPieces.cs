@@ -156,7 +156,7 @@ internal static class PlanPieces
             request.Support,
             request.Demand?.FlowLitresPerMinute is { } litres ? GasFlow.FromLitresPerMinute(litres) : null,
             (decimal?)request.Demand?.OxygenFraction),
-        Cylinders = CylinderProblems.Find(request.Cylinders, "cylinders", out var cylinders) is null ? [.. cylinders] : throw new InvalidDataException("A cylinder is refused."),
+        Cylinders = CylinderProblems.Find(request.Cylinders, "cylinders", CylinderChoice.Library, out var cylinders) is null ? [.. cylinders] : throw new InvalidDataException("A cylinder is refused."),
         WeightGrams = request.WeightGrams,
         GestationWeeks = request.GestationWeeks,
     };

@@ -18,7 +18,7 @@ public sealed record Cylinder
         Gas = gas;
         Capacity = capacity;
         Gauge = gauge;
-        Residual = residual ?? (gauge.Unit == PressureUnit.Psi ? DefaultResidualPsi : DefaultResidualBar);
+        Residual = residual ?? DefaultResidual(gauge.Unit);
         ResidualIsAssumed = residual is null;
     }
 
@@ -28,9 +28,17 @@ public sealed record Cylinder
     public PressureReading Residual { get; }
     public bool ResidualIsAssumed { get; }
 
-    /// <summary>Why a reading cannot belong to a cylinder of this capacity, or null.</summary>
+    /// <summary>True where nobody said which cylinder it is and the one that the site presets stands in.</summary>
+    public bool SizeIsAssumed { get; init; }
+
+    /// <summary>The residual that stands in for a missing one, by the unit of the gauge.</summary>
+    public static PressureReading DefaultResidual(PressureUnit gauge) => gauge == PressureUnit.Psi ? DefaultResidualPsi : DefaultResidualBar;
+
+    /// <summary>Why a reading cannot belong to a cylinder of this capacity, or null. Warmth is no excuse: 10 percent more are some 30 °C more.</summary>
     public static string? WhyRefused(CylinderCapacity capacity, PressureReading gauge) =>
         capacity.Full is { } full && gauge.In(full.Unit) > CylinderCapacity.MostOfFull * (Rational)full.Value
-            ? $"{gauge} is above 110 percent of this cylinder's full pressure of {full}: check the reading, its unit and the cylinder."
+            ? $"{gauge} is above {GasText.Number(CylinderCapacity.MostOfFull * (Rational)full.Value)} {PressureReading.NameOf(full.Unit)}, "
+                + $"110 percent of this cylinder's full pressure of {full}; a warm cylinder does not read that much higher. "
+                + "Check the reading, its unit and the cylinder."
             : null;
 }

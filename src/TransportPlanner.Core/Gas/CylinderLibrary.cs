@@ -13,16 +13,20 @@ public static class CylinderLibrary
     /// <summary>
     /// The size of an id, or why there is none. A letter is never enough: one letter means a fourfold difference between countries.
     /// </summary>
-    public static CylinderLookup Find(string sizeId, GasKind gas)
+    /// <param name="sizeId">As it was typed.</param>
+    /// <param name="gas">What the cylinder holds.</param>
+    /// <param name="added">Sizes that a site added.</param>
+    public static CylinderLookup Find(string sizeId, GasKind gas, IReadOnlyList<CylinderSize>? added = null)
     {
-        if (Sizes.FirstOrDefault(size => size.Id.Equals(sizeId, StringComparison.OrdinalIgnoreCase)) is { } found)
+        IReadOnlyList<CylinderSize> sizes = [.. Sizes, .. added ?? []];
+        if (sizes.FirstOrDefault(size => size.Id.Equals(sizeId, StringComparison.OrdinalIgnoreCase)) is { } found)
         {
             return found.Gas != gas
                 ? new CylinderLookup.OtherGas(found)
                 : found.Full is null ? new CylinderLookup.NoPressure(found) : new CylinderLookup.Found(found);
         }
 
-        var called = Sizes.Where(size => size.IsCalled(sizeId)).ToList();
+        var called = sizes.Where(size => size.IsCalled(sizeId)).ToList();
         var candidates = called.Where(size => size.Gas == gas).ToList();
         return candidates.Count > 0 ? new CylinderLookup.NoCountry(sizeId, candidates)
             : called.Count > 0 ? new CylinderLookup.OtherGas(called[0])

@@ -53,6 +53,17 @@ internal sealed class EquationOfState
         return new(waterLitres * (from / zFrom - to / zTo) * zReference / AtmosphereBar, from, zFrom, to, zTo, zReference);
     }
 
+    /// <summary>mol/m³ at a residual gauge pressure and at the atmosphere, from which <see cref="GaugeBar"/> counts.</summary>
+    internal (double Residual, double Reference) Densities(double residualBar, double celsius) => (
+        Density((residualBar + AtmosphereBar) * PascalsPerBar, celsius + CelsiusToKelvin), Density(AtmosphereBar * PascalsPerBar, celsius + CelsiusToKelvin));
+
+    /// <summary>
+    /// The inverse of <see cref="Litres"/>: gauge pressure in bar from which so many litres leave each litre of water capacity. As p/Z is
+    /// density times R·T, the litres are V × (ρ₁ − ρ₂) ÷ ρ_ref, which is solved for ρ₁.
+    /// </summary>
+    internal double GaugeBar(double litresPerWaterLitre, (double Residual, double Reference) densities, double celsius) =>
+        Pressure(densities.Residual + litresPerWaterLitre * densities.Reference, celsius + CelsiusToKelvin) / PascalsPerBar - AtmosphereBar;
+
     /// <summary>Pascals at a density in mol/m³ and a temperature in kelvin.</summary>
     internal double Pressure(double density, double kelvin)
     {

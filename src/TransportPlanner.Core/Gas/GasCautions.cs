@@ -14,6 +14,8 @@ internal static class GasCautions
             from duration in gases
             where duration.Minutes is not null && request.Cylinders.All(cylinder => cylinder.Gas != duration.Gas)
             select $"The demand draws {GasText.Name(duration.Gas)} and no {GasText.Name(duration.Gas)} cylinder is given: it counts as 0 min.");
+        if (gases[1].Minutes is null && request.Cylinders.Any(cylinder => cylinder.Gas == GasKind.Air))
+            cautions.Add("An air cylinder is given and no air is drawn from it: it is not counted. Check that it is not an oxygen cylinder.");
         if (request.Cylinders.All(cylinder => cylinder.Gas != GasKind.Oxygen) && gases[0].Minutes is null)
             cautions.Add("No oxygen cylinder is given: oxygen alone counts as 0 min.");
         for (var i = 0; i < request.Cylinders.Count; i++)
@@ -35,9 +37,16 @@ internal static class GasCautions
     {
         var (gauge, residual) = (cylinder.Gauge, cylinder.Residual);
         if (cylinder.Gauge.In(PressureUnit.Bar) <= residual.In(PressureUnit.Bar))
-            yield return $"{name}: {gauge} is not above the residual of {residual}: it counts as 0 L, change the cylinder.";
+        {
+            var unit = cylinder.Capacity.Full is { } listed && listed.Unit != gauge.Unit && gauge.Unit != PressureUnit.Kilopascal
+                ? $" Its full pressure is known in {PressureReading.NameOf(listed.Unit)}: is {PressureReading.NameOf(gauge.Unit)} the unit of the gauge?"
+                : "";
+            yield return $"{name}: {gauge} is not above the residual of {residual}: it counts as 0 L, change the cylinder.{unit}";
+        }
         else if (cylinder.Capacity.Full is { } full && gauge.In(full.Unit) < (Rational)full.Value / 4m)
             yield return $"{name}: {gauge} is less than a quarter of its full pressure of {full}.";
+        if (cylinder.SizeIsAssumed)
+            yield return $"{name}: that it is the one which the site presets is assumed: read its label.";
         if (cylinder.ResidualIsAssumed)
             yield return $"{name}: a residual of {residual} is assumed.";
         else if (residual.In(PressureUnit.Bar) < (residual.Unit == PressureUnit.Psi ? Cylinder.DefaultResidualPsi.In(PressureUnit.Bar) : 10m))

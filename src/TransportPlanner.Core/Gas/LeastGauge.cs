@@ -6,45 +6,66 @@ namespace TransportPlanner.Core.Gas;
 /// <param name="Working">The rule and the litres with the numbers put in.</param>
 public sealed record LeastGauge(CylinderSize Size, PressureReading? Gauge, string Working)
 {
+    /// <summary>How near to a whole step a floating-point pressure is looked at again with the exact litres.</summary>
+    private const double NearStep = 1e-4;
+
     /// <summary>
-    /// For every size of the library that holds the gas and whose pressure is known. Oxygen is counted at the full flow and fraction 1.0,
-    /// as the rules are judged on the lesser of the supply and oxygen alone; air at what the demand draws. The residual is the default one.
+    /// For every size that holds the gas and whose pressure is known. Oxygen is counted at the full flow and fraction 1.0, as the rules are
+    /// judged on the lesser of the supply and oxygen alone; air at what the demand draws. Minutes of gas are whole ones, so the time that the
+    /// rule asks for is rounded up to the next whole minute. The residual is the default one.
     /// </summary>
+    /// <param name="gas">Which gas.</param>
+    /// <param name="demand">What is drawn.</param>
+    /// <param name="rule">The rule that is to be met.</param>
+    /// <param name="journeyMinutes">Above 0.</param>
+    /// <param name="celsius">Temperature of the cylinder, −20 to 50 °C.</param>
+    /// <param name="sizes">Null: the sizes that ship with the planner.</param>
     /// <returns>Empty where the demand draws no such gas from cylinders.</returns>
-    public static IReadOnlyList<LeastGauge> ForAll(GasKind gas, GasDemand demand, ReserveRule rule, decimal journeyMinutes, decimal celsius = GasRequest.AssumedCelsius)
+    public static IReadOnlyList<LeastGauge> ForAll(
+        GasKind gas, GasDemand demand, ReserveRule rule, decimal journeyMinutes, decimal celsius = GasRequest.AssumedCelsius,
+        IEnumerable<CylinderSize>? sizes = null)
     {
         demand.Validate();
         var flow = gas == GasKind.Oxygen ? demand.OxygenAloneFlow : demand.AirSource == AirSource.Cylinder ? demand.ExactFlowOf(gas) : Rational.Zero;
         if (!flow.IsPositive)
             return [];
-        var litres = flow * rule.RequiredMinutes(journeyMinutes);
-        var need = $"{rule.WorkingOf(journeyMinutes)}; {GasText.Number(rule.RequiredMinutes(journeyMinutes))} min × {GasText.Number(flow, 6)} L/min = {GasText.Number(litres)} L";
+        var required = rule.RequiredMinutes(journeyMinutes);
+        var minutes = decimal.Ceiling(required);
+        var litres = flow * minutes;
+        var need = $"{rule.WorkingOf(journeyMinutes)}; {(minutes > required ? "in whole minutes: " : "")}{GasText.Number(minutes)} min × {GasText.Number(flow, 6)} L/min = {GasText.Number(litres)} L";
+        var densities = new Dictionary<PressureReading, (double Residual, double Reference)>();
         return
         [
-            .. from size in CylinderLibrary.Sizes
+            .. from size in sizes ?? CylinderLibrary.Sizes
                where size.Gas == gas && size.Full is not null
-               select new LeastGauge(size, Least(size, litres, celsius), need),
+               select new LeastGauge(size, Least(size, litres, celsius, densities), need),
         ];
     }
 
-    private static PressureReading? Least(CylinderSize size, Rational litres, decimal celsius)
+    private static PressureReading? Least(
+        CylinderSize size, Rational litres, decimal celsius, Dictionary<PressureReading, (double Residual, double Reference)> densities)
     {
         var full = size.Full!.Value;
         var capacity = CylinderCapacity.FromSize(size);
+        var residual = Cylinder.DefaultResidual(full.Unit);
         var step = full.Unit == PressureUnit.Psi ? 10 : 1;
-        var (low, high) = (0, (int)(full.Value / step));
-        if (!IsEnough(high))
-            return null;
+        var most = decimal.Floor(full.Value / step);
+        var steps = ((litres / capacity.LitresPerUnit + residual.Value) / (Rational)step).Up(0);
+        if (steps <= most && size.WaterLitres is { } water)
+            steps = Math.Max(steps, RealGasSteps(water));
+        return steps <= most ? PressureReading.From(steps * step, full.Unit) : null;
 
-        // Litres rise with the reading, so halving finds the least one.
-        while (low < high)
+        decimal RealGasSteps(decimal water)
         {
-            var middle = (low + high) / 2;
-            (low, high) = IsEnough(middle) ? (low, middle) : (middle + 1, high);
+            var state = EquationOfState.Of(size.Gas);
+            if (!densities.TryGetValue(residual, out var density))
+                densities[residual] = density = state.Densities(residual.In(PressureUnit.Bar).ToDouble(), (double)celsius);
+            var bar = state.GaugeBar((litres / (Rational)water).ToDouble(), density, (double)celsius);
+            var exact = bar * PressureReading.Factor(PressureUnit.Bar, full.Unit).ToDouble() / step;
+            var nearest = Math.Round(exact);
+            return Math.Abs(exact - nearest) > NearStep ? (decimal)Math.Ceiling(exact) : IsEnough((decimal)nearest) ? (decimal)nearest : (decimal)nearest + 1;
         }
 
-        return PressureReading.From(low * step, full.Unit);
-
-        bool IsEnough(int steps) => CylinderAmount.Of(new(size.Gas, capacity, PressureReading.From(steps * step, full.Unit)), celsius).Litres >= litres;
+        bool IsEnough(decimal count) => count <= most && CylinderAmount.Of(new(size.Gas, capacity, PressureReading.From(count * step, full.Unit)), celsius).Litres >= litres;
     }
 }

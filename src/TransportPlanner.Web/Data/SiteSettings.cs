@@ -32,8 +32,8 @@ internal sealed class SiteSettings
 
     public static readonly Setting<ReservePolicy> ReserveRule = Choice("reserveRule", ReservePolicy.Both, "The rule that the gas must meet: twice the journey, the journey plus 30 minutes, or both.");
     public static readonly Setting<int> GaugeStaleMinutes = Count("gaugeStaleMinutes", "min", 15, 1, 240, "A gauge reading older than this is shown as old. Source: input limit IL-01 (project proposal).");
-    public static readonly Setting<string?> PresetOxygenCylinder = Text("presetOxygenCylinder", null, "Id from the cylinder library that is taken where no oxygen cylinder is given; null: none, gas is then unknown.");
-    public static readonly Setting<string?> PresetAirCylinder = Text("presetAirCylinder", null, "Id from the cylinder library that is taken where no air cylinder is given; null: none, gas is then unknown.");
+    public static readonly Setting<string?> PresetOxygenCylinder = Text("presetOxygenCylinder", null, "Id from the cylinder library that stands in, marked assumed, where an oxygen gauge is given without its cylinder; null: none, the cylinder is asked for.");
+    public static readonly Setting<string?> PresetAirCylinder = Text("presetAirCylinder", null, "Id from the cylinder library that stands in, marked assumed, where an air gauge is given without its cylinder; null: none, the cylinder is asked for.");
 
     // Holding is contested between published guidance, so each class is a setting of its own; the defaults are the project's proposals.
     public static readonly Setting<PrecautionSet> CleanCorridorsHeldFor = Precautions("cleanCorridorsHeldFor", PrecautionSet.Airborne, "Precautions for which clean corridors are held.");

@@ -22,28 +22,34 @@ internal static class CylinderProblems
 {
     /// <param name="requests">Validated cylinders of a request body.</param>
     /// <param name="path">CamelCase path of the list in the body.</param>
+    /// <param name="choice">What they may be.</param>
     /// <param name="cylinders">The cylinders where null is returned; else empty.</param>
-    public static ProblemHttpResult? Find(IReadOnlyList<CylinderRequest> requests, string path, out IReadOnlyList<Cylinder> cylinders)
+    public static ProblemHttpResult? Find(IReadOnlyList<CylinderRequest> requests, string path, CylinderChoice choice, out IReadOnlyList<Cylinder> cylinders)
     {
         cylinders = [];
-        for (var i = 0; i < requests.Count; i++)
+        var answers = requests.Select(request => request.Find(choice)).ToList();
+        var refused = answers.Index().Where(pair => pair.Item is CylinderAnswer.Refused).ToDictionary(
+            pair => $"{path}[{pair.Index}].{JsonErrors.CamelCase(((CylinderAnswer.Refused)pair.Item).Member)}", pair => new[] { ((CylinderAnswer.Refused)pair.Item).Words });
+        if (refused.Count > 0)
+            return Problems.Invalid(refused);
+        foreach (var (i, answer) in answers.Index())
         {
-            if (requests[i].FindSize() is { } lookup and not CylinderLookup.Found)
-                return Refuse(lookup, $"{path}[{i}].sizeId");
+            if (answer is CylinderAnswer.NoSize no)
+                return Refuse(no, $"{path}[{i}].sizeId");
         }
 
-        cylinders = [.. requests.Select(request => request.ToCylinder())];
+        cylinders = [.. answers.Cast<CylinderAnswer.Found>().Select(found => found.Cylinder)];
         return null;
     }
 
-    private static ProblemHttpResult Refuse(CylinderLookup lookup, string path) => lookup switch
+    private static ProblemHttpResult Refuse(CylinderAnswer.NoSize no, string path) => no.Lookup switch
     {
         CylinderLookup.NoCountry letter => Problems.Impossible(
-            CylinderProblemCode.SizeWithoutCountry, $"{letter}", ("errors", new Dictionary<string, string[]> { [path] = [$"{letter}"] }),
+            CylinderProblemCode.SizeWithoutCountry, $"{no}", ("errors", new Dictionary<string, string[]> { [path] = [$"{no}"] }),
             ("candidates", letter.Candidates.Select(CylinderSizeResponse.From))),
-        CylinderLookup.OtherGas => Problems.ImpossibleField(CylinderProblemCode.SizeOfOtherGas, path, $"{lookup}"),
-        CylinderLookup.NoPressure => Problems.ImpossibleField(CylinderProblemCode.SizeWithoutPressure, path, $"{lookup}"),
-        CylinderLookup.Unknown => Problems.ImpossibleField(CylinderProblemCode.UnknownSize, path, $"{lookup}"),
-        _ => throw new InvalidOperationException($"No problem for {lookup}."),
+        CylinderLookup.OtherGas => Problems.ImpossibleField(CylinderProblemCode.SizeOfOtherGas, path, $"{no}"),
+        CylinderLookup.NoPressure => Problems.ImpossibleField(CylinderProblemCode.SizeWithoutPressure, path, $"{no}"),
+        CylinderLookup.Unknown => Problems.ImpossibleField(CylinderProblemCode.UnknownSize, path, $"{no}"),
+        _ => throw new InvalidOperationException($"No problem for {no}."),
     };
 }

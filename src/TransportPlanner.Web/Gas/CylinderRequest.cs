@@ -4,11 +4,13 @@ using TransportPlanner.Core.Gas;
 namespace TransportPlanner.Web.Gas;
 
 /// <summary>
-/// One cylinder: its gas, exactly one capacity (sizeId, litresPerPsi, waterCapacityLitres, or labelLitres with labelPsi or labelBar), exactly
-/// one gauge reading and at most one residual. Every pressure is a gauge pressure.
+/// One cylinder: its gas, one capacity (sizeId, litresPerPsi, waterCapacityLitres, or labelLitres with labelPsi or labelBar), exactly one
+/// gauge reading and at most one residual. Without a capacity it is the one that the site presets for the gas, named as assumed; where the
+/// site presets none, the capacity is asked for. Every pressure is a gauge pressure.
 /// </summary>
 public sealed record CylinderRequest : IValidatableObject
 {
+    private const string OneCapacity = "Give exactly one capacity: sizeId, litresPerPsi, waterCapacityLitres, or labelLitres with labelPsi or labelBar.";
     private const string PsiRange = "Give 0 to 3300 psi.";
     private const string BarRange = "Give 0 to 300 bar.";
     private const string KpaRange = "Give 0 to 30000 kPa.";
@@ -64,7 +66,7 @@ public sealed record CylinderRequest : IValidatableObject
     [Range(0, 30_000.0, ErrorMessage = KpaRange)]
     public decimal? ResidualKpa { get; init; }
 
-    /// <summary>What attributes cannot see: one unit, one capacity, a reading that this cylinder can have.</summary>
+    /// <summary>What attributes cannot see: one unit, one capacity.</summary>
     public IEnumerable<ValidationResult> Validate(ValidationContext validationContext)
     {
         var gauges = Given((nameof(GaugePsi), GaugePsi), (nameof(GaugeBar), GaugeBar), (nameof(GaugeKpa), GaugeKpa));
@@ -76,37 +78,38 @@ public sealed record CylinderRequest : IValidatableObject
             yield return new("Give the residual in one unit: residualPsi, residualBar or residualKpa.", residuals);
 
         var capacities = Given((nameof(SizeId), SizeId), (nameof(LitresPerPsi), LitresPerPsi), (nameof(WaterCapacityLitres), WaterCapacityLitres), (nameof(LabelLitres), LabelLitres));
-        if (capacities.Count != 1)
-        {
-            yield return new(
-                "Give exactly one capacity: sizeId, litresPerPsi, waterCapacityLitres, or labelLitres with labelPsi or labelBar.",
-                capacities.Count == 0 ? [nameof(SizeId)] : capacities);
-        }
+        if (capacities.Count > 1)
+            yield return new(OneCapacity, capacities);
 
         var labels = Given((nameof(LabelPsi), LabelPsi), (nameof(LabelBar), LabelBar));
         if (LabelLitres is not null && labels.Count != 1)
             yield return new("Give the label's pressure in exactly one unit: labelPsi or labelBar.", labels.Count == 0 ? [nameof(LabelPsi)] : labels);
         if (LabelLitres is null && labels.Count > 0)
             yield return new("A label's pressure says nothing without its litres: give labelLitres too, or leave it out.", labels);
-
-        if (gauges.Count == 1 && KnownCapacity() is { } capacity && Cylinder.WhyRefused(capacity, Gauge()) is { } refusal)
-            yield return new(refusal, gauges);
     }
 
-    /// <summary>The cylinder of the computation, once <see cref="FindSize"/> has found its size.</summary>
-    internal Cylinder ToCylinder() => new(Gas, KnownCapacity() ?? throw new InvalidOperationException("The size was not looked up first."), Gauge(), Residual());
-
-    /// <summary>What the library says to the size; null where the capacity is given otherwise.</summary>
-    internal CylinderLookup? FindSize() => SizeId is { } id ? CylinderLibrary.Find(id, Gas) : null;
-
-    private CylinderCapacity? KnownCapacity() => this switch
+    /// <summary>The cylinder of the computation, or why there is none.</summary>
+    internal CylinderAnswer Find(CylinderChoice choice)
     {
-        { SizeId: not null } => FindSize() is CylinderLookup.Found found ? CylinderCapacity.FromSize(found.Size) : null,
+        var isPreset = (SizeId, LitresPerPsi, WaterCapacityLitres, LabelLitres) is (null, null, null, null);
+        if (isPreset && choice.Preset(Gas) is null)
+            return new CylinderAnswer.Refused(nameof(SizeId), $"{OneCapacity} This site presets no {GasWords.Of(Gas)} cylinder.");
+        var lookup = (isPreset ? choice.Preset(Gas) : SizeId) is { } id ? choice.Find(id, Gas) : null;
+        if (lookup is not (null or CylinderLookup.Found))
+            return new CylinderAnswer.NoSize(lookup, isPreset);
+        var capacity = (lookup as CylinderLookup.Found)?.Size is { } size ? CylinderCapacity.FromSize(size) : OwnCapacity();
+        return Cylinder.WhyRefused(capacity, Gauge()) is { } refusal
+            ? new CylinderAnswer.Refused(GaugePsi is not null ? nameof(GaugePsi) : GaugeBar is not null ? nameof(GaugeBar) : nameof(GaugeKpa), refusal)
+            : new CylinderAnswer.Found(new(Gas, capacity, Gauge(), Residual()) { SizeIsAssumed = isPreset });
+    }
+
+    private CylinderCapacity OwnCapacity() => this switch
+    {
         { LitresPerPsi: { } factor } => CylinderCapacity.FromLitresPerPsi(factor),
         { WaterCapacityLitres: { } water } => CylinderCapacity.FromWaterLitres(water),
         { LabelLitres: { } litres, LabelPsi: { } psi } => CylinderCapacity.FromLabel(litres, PressureReading.FromPsi(psi)),
         { LabelLitres: { } litres, LabelBar: { } bar } => CylinderCapacity.FromLabel(litres, PressureReading.FromBar(bar)),
-        _ => null,
+        _ => throw new InvalidOperationException("The request was not validated first."),
     };
 
     private PressureReading Gauge() =>

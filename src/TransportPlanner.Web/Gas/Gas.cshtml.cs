@@ -2,11 +2,12 @@ using System.Globalization;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TransportPlanner.Core.Gas;
+using TransportPlanner.Web.Data;
 
 namespace TransportPlanner.Web.Gas;
 
 /// <summary>The gas alone, for somebody who stands with a cylinder. Posted, so that no clinical input stands in an address or a log.</summary>
-public sealed class GasModel(TimeProvider time) : PageModel
+internal sealed class GasModel(PlannerContext context, FloorPlanStore store, TimeProvider time) : PageModel
 {
     [BindProperty]
     public GasForm Form { get; set; } = new();
@@ -24,14 +25,46 @@ public sealed class GasModel(TimeProvider time) : PageModel
     public static IEnumerable<IGrouping<string, CylinderSize>> Sizes(GasKind gas) =>
         CylinderLibrary.Sizes.Where(size => size.Gas == gas && size.Full is not null).GroupBy(size => GasWords.Region(size.Region));
 
-    public void OnPost()
+    /// <summary>The site whose preset cylinders stand in; the hospital's own where nobody says.</summary>
+    [BindProperty(SupportsGet = true, Name = "site")]
+    public string? SiteId { get; set; }
+
+    /// <summary>What stands in where no cylinder is chosen.</summary>
+    public CylinderChoice Choice { get; private set; } = CylinderChoice.Library;
+
+    public Task<IActionResult> OnGetAsync(CancellationToken cancellationToken) => ShowAsync(cancellationToken);
+
+    public async Task<IActionResult> OnPostAsync(CancellationToken cancellationToken)
     {
+        if (await ShowAsync(cancellationToken) is not PageResult page)
+        {
+            return NotFound();
+        }
+
         var (refused, missing) = (new Entries(), new Entries());
-        var request = GasFormReader.Read(Form, refused, missing);
+        var request = GasFormReader.Read(Form, Choice, refused, missing);
         (Problems, Missing) = (refused.Problems, missing.Problems);
         if (request is not null)
         {
-            Supply = GasSupplyResponse.From(GasSupply.For(request.ToRequest([.. request.Cylinders.Select(cylinder => cylinder.ToCylinder())])));
+            Supply = GasSupplyResponse.From(GasSupply.For(request.ToRequest(
+                [.. request.Cylinders.Select(cylinder => cylinder.Find(Choice)).Cast<CylinderAnswer.Found>().Select(found => found.Cylinder)])));
         }
+
+        return page;
+    }
+
+    private async Task<IActionResult> ShowAsync(CancellationToken cancellationToken)
+    {
+        if (SiteId is not null && !store.TryFind(SiteId, out _))
+        {
+            return NotFound();
+        }
+
+        if ((SiteId ?? store.Default?.Plan.SiteId) is { } site)
+        {
+            Choice = await CylinderChoice.ReadAsync(context, site, cancellationToken);
+        }
+
+        return Page();
     }
 }

@@ -47,6 +47,10 @@ public sealed record GasDemandRequest
 /// <summary>How long will the gas last?</summary>
 public sealed record GasSupplyRequest : IValidatableObject
 {
+    /// <summary>Slug of the site whose preset cylinder stands in where a cylinder has a gauge and no capacity. Left out: each cylinder needs its capacity.</summary>
+    [StringLength(100, MinimumLength = 1, ErrorMessage = "Give the slug of a site, 1 to 100 characters, or leave it out.")]
+    public string? SiteId { get; init; }
+
     /// <summary>Minutes of the journey, 0.1 to 1,440. Left out: the sum of the timeline; without one no rule is judged.</summary>
     [Range(0.1, 1_440.0, ErrorMessage = "Give the journey in minutes, 0.1 to 1440, or leave it out.")]
     public decimal? JourneyMinutes { get; init; }

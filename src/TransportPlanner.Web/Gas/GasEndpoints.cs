@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Http.HttpResults;
 using TransportPlanner.Core.Gas;
+using TransportPlanner.Web.Data;
 using TransportPlanner.Web.Http;
 
 namespace TransportPlanner.Web.Gas;
@@ -19,6 +20,7 @@ internal static class GasEndpoints
                 + "minutesLow takes the permissible errors of gauge and flowmeter at once. Rules are judged on the lesser of the supply and oxygen alone. Too "
                 + "little gas, and a gauge at or below its residual, are answers with figures. A full cylinder that is shut gives nothing: check the flow at the "
                 + "patient end.")
+            .ProducesProblem(StatusCodes.Status404NotFound)
             .ProducesProblem(StatusCodes.Status422UnprocessableEntity)
             .WithExample(GasExamples.Request, GasExamples.Response);
         api.MapGet("/cylinder-sizes", Sizes)
@@ -32,10 +34,19 @@ internal static class GasEndpoints
         return api;
     }
 
-    private static Results<Ok<GasSupplyResponse>, ProblemHttpResult> Post(GasSupplyRequest request) =>
-        CylinderProblems.Find(request.Cylinders, "cylinders", out var cylinders) is { } problem
+    private static async Task<Results<Ok<GasSupplyResponse>, ProblemHttpResult>> Post(
+        GasSupplyRequest request, FloorPlanStore store, PlannerContext context, CancellationToken cancellationToken)
+    {
+        if (request.SiteId is { } siteId && !store.TryFind(siteId, out _))
+        {
+            return Problems.NoSite(siteId);
+        }
+
+        var choice = request.SiteId is { } site ? await CylinderChoice.ReadAsync(context, site, cancellationToken) : CylinderChoice.Library;
+        return CylinderProblems.Find(request.Cylinders, "cylinders", choice, out var cylinders) is { } problem
             ? problem
             : TypedResults.Ok(GasSupplyResponse.From(GasSupply.For(request.ToRequest(cylinders))));
+    }
 
     private static Ok<IEnumerable<CylinderSizeResponse>> Sizes() => TypedResults.Ok(CylinderLibrary.Sizes.Select(CylinderSizeResponse.From));
 }

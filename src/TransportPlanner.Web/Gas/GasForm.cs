@@ -51,7 +51,7 @@ public sealed class GasForm
 internal static class GasFormReader
 {
     /// <summary>Null where something is missing, in <paramref name="missing"/>, or refused, in <paramref name="refused"/>.</summary>
-    public static GasSupplyRequest? Read(GasForm form, Entries refused, Entries missing)
+    public static GasSupplyRequest? Read(GasForm form, CylinderChoice choice, Entries refused, Entries missing)
     {
         const decimal MostFlow = (decimal)GasDemand.MaxLitresPerMinute;
         var flow = refused.Number("Flow", "Set flow", form.Flow, (decimal)GasDemand.MinLitresPerMinute, MostFlow, "L/min");
@@ -65,10 +65,10 @@ internal static class GasFormReader
         missing.Need("OxygenFraction", !string.IsNullOrWhiteSpace(form.OxygenFraction), "the oxygen fraction");
         CylinderRequest?[] cylinders =
         [
-            Cylinder("Oxygen", "oxygen", GasKind.Oxygen, form.Oxygen, form.PressureUnit, refused, missing),
-            Cylinder("SecondOxygen", "second oxygen", GasKind.Oxygen, form.SecondOxygen, form.PressureUnit, refused, missing),
-            Cylinder("Air", "air", GasKind.Air, form.Air, form.PressureUnit, refused, missing),
-            Cylinder("SecondAir", "second air", GasKind.Air, form.SecondAir, form.PressureUnit, refused, missing),
+            Cylinder("Oxygen", "oxygen", GasKind.Oxygen, form.Oxygen, form.PressureUnit, choice, refused, missing),
+            Cylinder("SecondOxygen", "second oxygen", GasKind.Oxygen, form.SecondOxygen, form.PressureUnit, choice, refused, missing),
+            Cylinder("Air", "air", GasKind.Air, form.Air, form.PressureUnit, choice, refused, missing),
+            Cylinder("SecondAir", "second air", GasKind.Air, form.SecondAir, form.PressureUnit, choice, refused, missing),
         ];
         var timeline = Timeline(form, journey, refused);
         return refused.Problems.Count + missing.Problems.Count > 0
@@ -128,7 +128,7 @@ internal static class GasFormReader
         return stretches;
     }
 
-    private static CylinderRequest? Cylinder(string field, string name, GasKind gas, CylinderEntry typed, string unit, Entries refused, Entries missing)
+    private static CylinderRequest? Cylinder(string field, string name, GasKind gas, CylinderEntry typed, string unit, CylinderChoice choice, Entries refused, Entries missing)
     {
         if (typed.IsEmpty)
         {
@@ -149,7 +149,7 @@ internal static class GasFormReader
                 .Where(way => !string.IsNullOrWhiteSpace(way.Item2)).Select(way => $"{way.Item1} ({way.Item2!.Trim()})"),
         ];
         missing.Need($"{field}.Gauge", !string.IsNullOrWhiteSpace(typed.Gauge), $"the reading of the {name} gauge, in {unit}");
-        missing.Need($"{field}.Size", ways.Count > 0, $"the {name} cylinder: its size, or another way to give its capacity");
+        missing.Need($"{field}.Size", ways.Count > 0 || choice.Preset(gas) is not null, $"the {name} cylinder: its size, or another way to give its capacity");
         missing.Need($"{field}.LabelPressure", string.IsNullOrWhiteSpace(typed.LabelLitres) || !string.IsNullOrWhiteSpace(typed.LabelPressure), $"the pressure on the {name} label, in {unit}");
         missing.Need($"{field}.LabelLitres", string.IsNullOrWhiteSpace(typed.LabelPressure) || !string.IsNullOrWhiteSpace(typed.LabelLitres), $"the litres on the {name} label");
         refused.Need($"{field}.Size", ways.Count < 2, $"{start} cylinder: the capacity is given {ways.Count} times, by {string.Join(" and by ", ways)}. Keep one and empty the rest.");
@@ -174,11 +174,19 @@ internal static class GasFormReader
             ResidualBar = unit == "bar" ? residual : null,
             ResidualKpa = unit == "kPa" ? residual : null,
         };
-        var lookup = request.FindSize();
-        refused.Need($"{field}.Size", lookup is null or CylinderLookup.Found, $"{start} cylinder: {lookup}");
         foreach (var words in request.Validate(new(request)))
         {
             refused.Need($"{field}.Gauge", given: false, $"{start} gauge: {words.ErrorMessage}");
+        }
+
+        switch (request.Find(choice))
+        {
+            case CylinderAnswer.NoSize no:
+                refused.Need($"{field}.Size", given: false, $"{start} cylinder: {no}");
+                break;
+            case CylinderAnswer.Refused no:
+                refused.Need($"{field}.Gauge", given: false, $"{start} gauge: {no.Words}");
+                break;
         }
 
         return request;

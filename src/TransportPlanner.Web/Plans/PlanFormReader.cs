@@ -16,7 +16,7 @@ namespace TransportPlanner.Web.Plans;
 internal static class PlanFormReader
 {
     /// <summary>Null, with the problems in <paramref name="entries"/>, where something is missing or refused.</summary>
-    public static PlanRequest? Read(PlanForm form, FloorPlan plan, Entries entries)
+    public static PlanRequest? Read(PlanForm form, FloorPlan plan, CylinderChoice choice, Entries entries)
     {
         var from = PlaceOf(plan, "From", "leave from", form.From, entries);
         var to = PlaceOf(plan, "To", "go to", form.To, entries);
@@ -28,8 +28,8 @@ internal static class PlanFormReader
         entries.Need("Precautions", precautions.Count > 0, "Choose at least one precaution.");
         List<CylinderRequest> cylinders =
         [
-            .. Cylinder(GasKind.Oxygen, "Oxygen", form.OxygenGauge, form.OxygenSize, form.PressureUnit, entries),
-            .. Cylinder(GasKind.Air, "Air", form.AirGauge, form.AirSize, form.PressureUnit, entries),
+            .. Cylinder(GasKind.Oxygen, "Oxygen", form.OxygenGauge, form.OxygenSize, form.PressureUnit, choice, entries),
+            .. Cylinder(GasKind.Air, "Air", form.AirGauge, form.AirSize, form.PressureUnit, choice, entries),
         ];
         var flow = entries.Number("Flow", "Set flow", form.Flow, (decimal)GasDemand.MinLitresPerMinute, (decimal)GasDemand.MaxLitresPerMinute, "L/min");
         var fraction = entries.Number("OxygenFraction", "Oxygen fraction (not percent)", form.OxygenFraction, GasDemand.MinOxygenFraction, GasDemand.MaxOxygenFraction, "");
@@ -62,23 +62,22 @@ internal static class PlanFormReader
     }
 
     /// <summary>A problem of the API as entries of the page: each field's words, or the one sentence.</summary>
-    public static IReadOnlyList<EntryProblem> Problems(ProblemDetails problem)
+    public static IReadOnlyList<EntryProblem> Problems(ProblemDetails problem, PlanRequest request)
     {
         var errors = problem is HttpValidationProblemDetails validation
             ? validation.Errors
             : problem.Extensions.TryGetValue("errors", out var given) && given is IDictionary<string, string[]> named ? named : null;
         return errors is null
             ? [new("From", problem.Detail ?? "The plan could not be made.")]
-            : [.. errors.SelectMany(e => e.Value.Select(words => new EntryProblem(FieldOf(e.Key), words)))];
+            : [.. errors.SelectMany(e => e.Value.Select(words => new EntryProblem(FieldOf(e.Key, request), words)))];
     }
 
-    private static string FieldOf(string path) => path switch
+    // The form's cylinders stand in the request in the order of their fields, those left empty left out.
+    private static string FieldOf(string path, PlanRequest request)
     {
-        "to" => "To",
-        _ when path.StartsWith("cylinders[1]", StringComparison.Ordinal) => path.EndsWith("sizeId", StringComparison.Ordinal) ? "AirSize" : "AirGauge",
-        _ when path.StartsWith("cylinders", StringComparison.Ordinal) => path.EndsWith("sizeId", StringComparison.Ordinal) ? "OxygenSize" : "OxygenGauge",
-        _ => "From",
-    };
+        var at = request.Cylinders.Index().FirstOrDefault(pair => path.StartsWith($"cylinders[{pair.Index}]", StringComparison.Ordinal)).Item;
+        return at is not null ? $"{at.Gas}{(path.EndsWith("sizeId", StringComparison.Ordinal) ? "Size" : "Gauge")}" : path == "to" ? "To" : "From";
+    }
 
     private static string? PlaceOf(FloorPlan plan, string field, string purpose, string? typed, Entries entries)
     {
@@ -94,18 +93,19 @@ internal static class PlanFormReader
         return found.Count == 1 ? found[0].Number : null;
     }
 
-    private static IEnumerable<CylinderRequest> Cylinder(GasKind gas, string prefix, string? gauge, string? size, string unit, Entries entries)
+    private static IEnumerable<CylinderRequest> Cylinder(GasKind gas, string prefix, string? gauge, string? size, string unit, CylinderChoice choice, Entries entries)
     {
         var most = unit switch { "psi" => 3_300m, "bar" => 300m, _ => 30_000m };
         var reading = entries.Number($"{prefix}Gauge", $"{prefix} gauge", gauge, 0, most, unit);
         var chosen = !string.IsNullOrWhiteSpace(size);
-        entries.Need($"{prefix}Size", chosen || reading is null, $"Choose the {prefix.ToLowerInvariant()} cylinder that the gauge belongs to.");
+        var isKnown = chosen || choice.Preset(gas) is not null;
+        entries.Need($"{prefix}Size", isKnown || reading is null, $"Choose the {prefix.ToLowerInvariant()} cylinder that the gauge belongs to.");
         entries.Need($"{prefix}Gauge", !chosen || reading is not null || entries.Has($"{prefix}Gauge"), $"Give the reading of the {prefix.ToLowerInvariant()} gauge in {unit}.");
-        return reading is { } value && chosen
+        return reading is { } value && isKnown
             ? [new()
             {
                 Gas = gas,
-                SizeId = size,
+                SizeId = chosen ? size : null,
                 GaugePsi = unit == "psi" ? value : null,
                 GaugeBar = unit == "bar" ? value : null,
                 GaugeKpa = unit == "kPa" ? value : null,

@@ -29,7 +29,7 @@ internal static class PlanMaker
     {
         var settings = await SiteSettings.ReadAsync(context, request.SiteId, cancellationToken);
         var route = await SiteRouteQuery.ReadAsync(context, request.ToRouteRequest(), now, cancellationToken);
-        if (CylinderProblems.Find(request.Cylinders, "cylinders", out var cylinders) is { } refused)
+        if (CylinderProblems.Find(request.Cylinders, "cylinders", CylinderChoice.Of(settings), out var cylinders) is { } refused)
         {
             return new(null, null, refused);
         }
@@ -108,7 +108,7 @@ internal static class PlanMaker
             Support = request.Support,
             Precautions = request.Precautions,
             Given = request with { WeightGrams = null, GestationWeeks = null },
-            Assumed = [.. route.Assumed, .. demand?.Assumed ?? [], .. AssumedSettings(settings), .. AssumedResiduals(cylinders)],
+            Assumed = [.. route.Assumed, .. demand?.Assumed ?? [], .. AssumedSettings(settings), .. AssumedCylinders(cylinders)],
             Routes = RoutesResponse.From(site.Plan, route, plan.Routes),
             GasByRoute = [.. plan.GasByRoute.Select(gas => RouteGasResponse.From(gas))],
             Kit = WithoutInfant(KitResponse.From(plan.Kit, plan.Wear), request.WeightGrams, request.GestationWeeks),
@@ -123,9 +123,13 @@ internal static class PlanMaker
         return shown.Where(settings.IsAssumed).Select(s => $"{s.Name}: {s.Default} {s.Unit}".TrimEnd());
     }
 
-    private static IEnumerable<string> AssumedResiduals(IEnumerable<Cylinder> cylinders) => cylinders
-        .Where(cylinder => cylinder.ResidualIsAssumed)
-        .Select(cylinder => $"residual of the {cylinder.Gas.ToString().ToLowerInvariant()} cylinder: {cylinder.Residual}").Distinct();
+    private static IEnumerable<string> AssumedCylinders(IReadOnlyList<Cylinder> cylinders) =>
+    [
+        .. cylinders.Where(cylinder => cylinder.SizeIsAssumed)
+            .Select(cylinder => $"{GasWords.Of(cylinder.Gas)} cylinder: {cylinder.Capacity.Size!.Id}, which the site presets").Distinct(),
+        .. cylinders.Where(cylinder => cylinder.ResidualIsAssumed)
+            .Select(cylinder => $"residual of the {GasWords.Of(cylinder.Gas)} cylinder: {cylinder.Residual}").Distinct(),
+    ];
 
     /// <summary>
     /// The plan outlives the infant's weight and gestation, so its kit keeps the sizes and drops what they were read by; a sum from which

@@ -4,6 +4,7 @@ using Microsoft.EntityFrameworkCore;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Gas;
 using TransportPlanner.Web.Data;
+using TransportPlanner.Web.Gas;
 
 namespace TransportPlanner.Web.Plans;
 
@@ -36,6 +37,9 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
     public IReadOnlyList<Place> Places => [.. _site.Plan.Places.Where(p => p.Level is not null)];
     public IReadOnlyList<SizeOption> OxygenSizes { get; } = SizesOf(GasKind.Oxygen);
     public IReadOnlyList<SizeOption> AirSizes { get; } = SizesOf(GasKind.Air);
+
+    /// <summary>The cylinder that stands in where only a gauge is given.</summary>
+    public CylinderChoice Choice { get; private set; } = CylinderChoice.Library;
     public string ExampleFrom => Example(PlaceKind.DeliveryRoom);
     public string ExampleTo => Example(PlaceKind.IsolationRoom);
     public bool ShowClinical => new[] { Form.Flow, Form.OxygenFraction, Form.WeightGrams, Form.GestationWeeks }.Any(v => !string.IsNullOrWhiteSpace(v));
@@ -81,7 +85,7 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
         }
 
         var entries = new Entries();
-        var request = PlanFormReader.Read(Form, site.Plan, entries);
+        var request = PlanFormReader.Read(Form, site.Plan, await CylinderChoice.ReadAsync(context, site.Plan.SiteId, cancellationToken), entries);
         entries.Need("From", stored is null || stored.CurrentVersion == AgainVersion, $"Somebody else changed this plan meanwhile: it is at version {stored?.CurrentVersion}. Open it again, then repeat the change.");
         Problems = entries.Problems;
         if (request is null || Problems.Count > 0)
@@ -94,7 +98,7 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
         var answer = await PlanMaker.MakeAsync(context, site, request, identity, now, cancellationToken);
         if (answer.Plan is not { } plan)
         {
-            Problems = PlanFormReader.Problems(answer.Problem!.ProblemDetails);
+            Problems = PlanFormReader.Problems(answer.Problem!.ProblemDetails, request);
             return await ShowAsync(cancellationToken);
         }
 
@@ -120,6 +124,7 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
 
         _site = site;
         var settings = await SiteSettings.ReadAsync(context, site.Plan.SiteId, cancellationToken);
+        Choice = CylinderChoice.Of(settings);
         var incubator = Core.Travel.Conveyance.AssumedIncubator;
         AssumedConveyance = FormattableString.Invariant(
             $"{incubator.Length.Metres:0.00} × {incubator.Width.Metres:0.00} × {incubator.Height.Metres:0.00} m, {incubator.MassKilograms:0} kg · crew {settings.Get(SiteSettings.Crew)}");

@@ -1,6 +1,8 @@
+using System.Text.Json;
 using System.Text.Json.Nodes;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.EntityFrameworkCore;
+using TransportPlanner.Core.Gas;
 using TransportPlanner.Web.Data;
 using TransportPlanner.Web.Http;
 
@@ -109,6 +111,10 @@ internal static class SettingsEndpoints
             {
                 errors[$"{path}.name"] = [$"{given.Name} is given twice: give it once."];
             }
+            else if (WhyNoPreset(setting, given.Value) is { } why)
+            {
+                errors[$"{path}.value"] = [$"{given.Name}: {why}"];
+            }
             else if (!setting.Accepts(given.Value))
             {
                 errors[$"{path}.value"] = [$"{given.Name}: give {setting.Allowed}; got {given.Value.GetRawText()}."];
@@ -116,6 +122,15 @@ internal static class SettingsEndpoints
         }
 
         return errors;
+    }
+
+    /// <summary>A preset that the library does not have would be found out only by whoever stands with a cylinder.</summary>
+    private static string? WhyNoPreset(Setting setting, JsonElement value)
+    {
+        GasKind? gas = setting == SiteSettings.PresetOxygenCylinder ? GasKind.Oxygen : setting == SiteSettings.PresetAirCylinder ? GasKind.Air : null;
+        return gas is { } held && value.ValueKind == JsonValueKind.String && CylinderLibrary.Find(value.GetString()!, held) is var lookup and not CylinderLookup.Found
+            ? $"{lookup}"
+            : null;
     }
 
     private static Dictionary<string, string[]> OrderErrors(SiteSettings settings)

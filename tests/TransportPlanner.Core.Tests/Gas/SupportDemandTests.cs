@@ -58,6 +58,38 @@ public sealed class SupportDemandTests
             Gases.Lasting(10, new(gas, CylinderCapacity.FromSize(size.Size), PressureReading.From(gauge, size.Gauge!.Value.Unit))).Minutes;
     }
 
+    // Solved directly; this is what it must agree with: step by step up to a full cylinder, each judged by the supply itself.
+    [Theory]
+    [InlineData(GasKind.Oxygen, 20)]
+    [InlineData(GasKind.Air, 20)]
+    [InlineData(GasKind.Oxygen, -20)]
+    [InlineData(GasKind.Oxygen, 50)]
+    public void The_least_gauge_is_the_first_reading_that_the_supply_itself_judges_enough(GasKind gas, int celsius)
+    {
+        foreach (var (litresPerMinute, journey) in new[] { (10m, 9.3m), (3.3m, 17.1m), (20m, 4m), (0.5m, 60.7m) })
+        {
+            var rule = ReserveRule.JourneyPlus30Minutes;
+            foreach (var least in LeastGauge.ForAll(gas, Gases.Demand(litresPerMinute, gas == GasKind.Oxygen ? 1 : 0.21m), rule, journey, celsius))
+            {
+                var full = least.Size.Full!.Value;
+                var step = full.Unit == PressureUnit.Psi ? 10 : 1;
+                Assert.Equal(least.Gauge is { } gauge ? gauge.Value : null, FirstOf(least.Size, full, step));
+                Assert.Equal(2, WorkingReader.Recompute(least.Working));
+            }
+
+            decimal? FirstOf(CylinderSize size, PressureReading full, int step)
+            {
+                for (var reading = 0m; reading <= full.Value; reading += step)
+                {
+                    if (Gases.Lasting(litresPerMinute, new(gas, CylinderCapacity.FromSize(size), PressureReading.From(reading, full.Unit)), celsius).Minutes >= rule.RequiredMinutes(journey))
+                        return reading;
+                }
+
+                return null;
+            }
+        }
+    }
+
     [Fact]
     public void Air_from_a_compressor_needs_no_gauge() =>
         Assert.Empty(LeastGauge.ForAll(GasKind.Air, SupportDemand.For(RespiratorySupport.Cpap)! with { AirSource = AirSource.Compressor }, ReserveRule.TwiceTheJourney, 9));

@@ -84,7 +84,7 @@ public sealed partial class AskCommandsTests(AskCommandsTests.DataFolder folder)
     [InlineData("--precautions", "measles", "--precautions: Give one of contact, droplet, airborne")]
     [InlineData("--oxygen", "E 1500 psi", "--oxygen \"E 1500 psi\": 'E' means different cylinders in different countries")]
     [InlineData("--oxygen", "US-E 9000 psi", "--oxygen \"US-E 9000 psi\": Give 0 to 3300 psi")]
-    [InlineData("--oxygen", "US-E 3200 psi", "above 110 percent")]
+    [InlineData("--oxygen", "US-E 3200 psi", "3200 psi is above 2420 psi, 110 percent")]
     [InlineData("--oxygen", "full", "--oxygen \"full\": Give capacity and gauge")]
     [InlineData("--oxygen", "US-E 1500 psi 100 bar", "Give capacity and gauge")]
     [InlineData("--flow", "0", "--flow: Give the set flow")]
@@ -103,6 +103,34 @@ public sealed partial class AskCommandsTests(AskCommandsTests.DataFolder folder)
         Assert.Equal(PlannerCommands.BadInput, code);
         Assert.Contains(expected, error);
         Assert.Empty(output);
+    }
+
+    [Theory]
+    [InlineData("--oxygen", "US-E-AIR 1500 psi", "listed for air: contents of one gas are never used for another")]
+    [InlineData("--oxygen", "UK-CD 260 bar", "260 bar is above 253 bar, 110 percent of this cylinder's full pressure of 230 bar")]
+    [InlineData("--oxygen", "US-E 1500 psi residual -200 psi", "Give 0 to 3300 psi")]
+    [InlineData("--oxygen", "E 1500 psi", "UK-E 680 L")]
+    [InlineData("--journey", "0", "--journey: Give the journey in minutes, 0.1 to 1440")]
+    [InlineData("--flow", "0", "--flow: Give the set flow, 0.01 to 30")]
+    public async Task Gas_that_is_typed_wrong_ends_with_2_and_names_option_figure_and_fix(string option, string value, string expected)
+    {
+        Dictionary<string, string> options = new() { ["--flow"] = "10", ["--oxygen-fraction"] = "0.30", ["--journey"] = "9", ["--oxygen"] = "US-E 1500 psi", [option] = value };
+
+        var (code, output, error) = await RunAsync(["gas", .. options.SelectMany(pair => new[] { pair.Key, pair.Value })]);
+
+        Assert.Equal(PlannerCommands.BadInput, code);
+        Assert.Contains(expected, error);
+        Assert.Empty(output);
+    }
+
+    [Fact]
+    public async Task A_gauge_below_the_residual_is_an_answer_of_no_minutes()
+    {
+        var (code, text, _) = await RunAsync("gas", "--flow", "10", "--oxygen-fraction", "1", "--oxygen", "US-E 150 psi");
+
+        Assert.Equal(PlannerCommands.Done, code);
+        Assert.Contains("Oxygen ends first: 0 min.", text);
+        Assert.Contains("150 psi is not above the residual of 200 psi", Regex.Replace(text, @"\s+", " "));
     }
 
     [Fact]

@@ -107,6 +107,10 @@ public sealed class GasEndpointsTests(PlannerApplication application) : IClassFi
     [InlineData("\"labelLitres\": 680, \"labelBar\": 137, \"gaugeBar\": 151", "cylinders[0].gaugeBar", "110 percent")]
     [InlineData("\"sizeId\": \"UK-CD\", \"gaugeBar\": 254", "cylinders[0].gaugeBar", "110 percent")]
     [InlineData("\"litresPerPsi\": 0, \"gaugePsi\": 1100", "cylinders[0].litresPerPsi", "0.001 to 10")]
+    [InlineData("\"sizeId\": \"US-E\", \"gaugePsi\": 2421", "cylinders[0].gaugePsi", "2421 psi is above 2420 psi, 110 percent of this cylinder's full pressure of 2200 psi; a warm cylinder")]
+    [InlineData("\"litresPerPsi\": 0.28, \"gaugePsi\": 1100, \"residualPsi\": -1", "cylinders[0].residualPsi", "0 to 3300 psi")]
+    [InlineData("\"litresPerPsi\": 0.28, \"gaugePsi\": 1100, \"residualBar\": -14", "cylinders[0].residualBar", "0 to 300 bar")]
+    [InlineData("\"gaugePsi\": 1100", "cylinders[0].sizeId", "presets no oxygen cylinder")]
     [InlineData("\"litresPerPsi\": 0.28, \"gaugePsi\": \"1100\"", "cylinders[0].gaugePsi", "a number")]
     public async Task A_bad_cylinder_is_refused_with_its_path_and_the_fix(string cylinder, string path, string fix) =>
         AssertRefused(await Post(Demand, $$"""{ "gas": "oxygen", {{cylinder}} }"""), path, fix);
@@ -163,6 +167,7 @@ public sealed class GasEndpointsTests(PlannerApplication application) : IClassFi
 
     [Theory]
     [InlineData("E", "oxygen", "size-without-country", "UK-E 680 L")]
+    [InlineData("US-E-AIR", "oxygen", "size-of-other-gas", "US-E-AIR is listed for air: contents of one gas are never used for another")]
     [InlineData("XY", "oxygen", "unknown-size", "'XY' is not in the cylinder library")]
     [InlineData("US-E", "air", "size-of-other-gas", "US-E is listed for oxygen")]
     [InlineData("AU-E", "oxygen", "size-without-pressure", "not published")]
@@ -175,6 +180,47 @@ public sealed class GasEndpointsTests(PlannerApplication application) : IClassFi
         Assert.Contains(fix, $"{body["errors"]?["cylinders[1].sizeId"]?[0]}");
         Assert.Equal(code == "size-without-country", body["candidates"] is JsonArray { Count: > 1 });
     }
+
+    // Source: input limit IL-10; full pressures are those at some 15 to 21 °C, so a warm cylinder may read above its full pressure.
+    [Fact]
+    public async Task A_warm_cylinder_may_read_a_little_above_its_full_pressure_and_says_that_it_reads_high()
+    {
+        var (status, body) = await Post(Demand, """{ "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 2420 }""", """ "cylinderTemperatureCelsius": 40, """);
+
+        Assert.Equal(HttpStatusCode.OK, status);
+        Assert.Contains(body["cautions"]!.AsArray(), caution => $"{caution}".StartsWith("Above 30 °C a gauge reads high"));
+    }
+
+    [Fact]
+    public async Task An_air_cylinder_that_nothing_draws_from_is_said_and_not_counted()
+    {
+        var (_, body) = await Post("\"flowLitresPerMinute\": 10, \"oxygenFraction\": 1", """{ "gas": "air", "sizeId": "US-E-AIR", "gaugePsi": 1800 }""");
+
+        Assert.Equal("oxygen", $"{body["limitingGas"]}");
+        Assert.Equal(0, (int)body["minutes"]!);
+        Assert.Contains(body["cautions"]!.AsArray(), caution => $"{caution}".StartsWith("An air cylinder is given and no air is drawn from it"));
+        Assert.Contains(body["cautions"]!.AsArray(), caution => $"{caution}".StartsWith("The demand draws oxygen and no oxygen cylinder is given"));
+    }
+
+    [Fact]
+    public async Task A_reading_in_bar_typed_as_psi_is_asked_about()
+    {
+        var (_, body) = await Post(Demand, """{ "gas": "oxygen", "sizeId": "UK-CD", "gaugePsi": 150 }""");
+
+        Assert.Contains(body["cautions"]!.AsArray(), caution => $"{caution}".Contains("Its full pressure is known in bar: is psi the unit of the gauge?"));
+    }
+
+    [Fact]
+    public async Task Every_bad_cylinder_is_named_at_once()
+    {
+        var (_, body) = await Post(Demand, """{ "gas": "oxygen", "gaugePsi": 1100 }, { "gas": "air", "sizeId": "US-E-AIR", "gaugePsi": 2200 }""");
+
+        Assert.Equal(["cylinders[0].sizeId", "cylinders[1].gaugePsi"], body["errors"]!.AsObject().Select(error => error.Key));
+    }
+
+    [Fact]
+    public async Task A_site_that_does_not_exist_is_404() =>
+        Assert.Equal(HttpStatusCode.NotFound, (await Post(Demand, Oxygen, """ "siteId": "elsewhere", """)).Status);
 
     private static void AssertRefused((HttpStatusCode Status, JsonNode Body) answer, string path, string fix)
     {

@@ -111,7 +111,7 @@ public sealed class GasPageTests(PlannerApplication application) : IClassFixture
     [Theory]
     [InlineData("OxygenFraction", "30", "Oxygen fraction (30 percent is 0.30): give a number from 0.21 to 1; \"30\" is not.")]
     [InlineData("Flow", "0", "Set flow: give a number from 0.01 to 30 L/min; \"0\" is not.")]
-    [InlineData("Oxygen.Gauge", "2500", "2500 psi is above 110 percent of this cylinder's full pressure of 2200 psi")]
+    [InlineData("Oxygen.Gauge", "2500", "2500 psi is above 2420 psi, 110 percent of this cylinder's full pressure of 2200 psi")]
     [InlineData("Oxygen.Gauge", "9000", "Oxygen gauge: give a number from 0 to 3300 psi; \"9000\" is not.")]
     [InlineData("Oxygen.Gauge", "full", "Oxygen gauge: give a number from 0 to 3300 psi; \"full\" is not.")]
     [InlineData("Oxygen.WaterLitres", "4.7", "Oxygen cylinder: the capacity is given 2 times, by the size (US-E) and by the water capacity (4.7). Keep one and empty the rest.")]
@@ -170,6 +170,20 @@ public sealed class GasPageTests(PlannerApplication application) : IClassFixture
 
         Assert.Contains("Oxygen ends first: 0 min.", Answer(page));
         Assert.Contains("150 psi is not above the residual of 200 psi", Answer(page));
+    }
+
+    [Theory]
+    [InlineData("JourneyMinutes", "0", "Journey: give a number from 0.1 to 1440 min; \"0\" is not.")]
+    [InlineData("Oxygen.Residual", "-200", "Oxygen residual: give a number from 0 to 3300 psi; \"-200\" is not.")]
+    [InlineData("Oxygen.Size", "US-E-AIR", "Oxygen cylinder: US-E-AIR is listed for air")]
+    [InlineData("Oxygen.Gauge", "2421", "Oxygen gauge: 2421 psi is above 2420 psi, 110 percent of this cylinder's full pressure of 2200 psi")]
+    [InlineData("Oxygen.LabelLitres", "616", "the capacity is given 2 times, by the size (US-E) and by the label (616)")]
+    public async Task A_bad_figure_names_the_field_the_figure_and_the_fix(string field, string value, string words)
+    {
+        var page = await Post(With((field, value), ("Oxygen.LabelPressure", field == "Oxygen.LabelLitres" ? "2200" : "")));
+
+        Assert.Contains(words, Answer(page));
+        Assert.True(field == "Oxygen.Size" || Value(page, field) == value);
     }
 
     [Fact]

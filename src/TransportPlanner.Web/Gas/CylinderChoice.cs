@@ -1,0 +1,42 @@
+using TransportPlanner.Core.Gas;
+using TransportPlanner.Web.Data;
+
+namespace TransportPlanner.Web.Gas;
+
+/// <summary>What a cylinder of a request may be: the sizes of the library, and the size that the site presets where none is given.</summary>
+internal sealed record CylinderChoice(string? PresetOxygen, string? PresetAir)
+{
+    /// <summary>Without a site: the library alone.</summary>
+    public static CylinderChoice Library { get; } = new(null, null);
+
+    public static CylinderChoice Of(SiteSettings settings) => new(settings.Get(SiteSettings.PresetOxygenCylinder), settings.Get(SiteSettings.PresetAirCylinder));
+
+    public static async Task<CylinderChoice> ReadAsync(PlannerContext context, string siteId, CancellationToken cancellationToken) =>
+        Of(await SiteSettings.ReadAsync(context, siteId, cancellationToken));
+
+    public string? Preset(GasKind gas) => gas == GasKind.Oxygen ? PresetOxygen : PresetAir;
+
+    /// <summary>Sizes that the site added to the library.</summary>
+    public IReadOnlyList<CylinderSize> Added { get; init; } = [];
+
+    public CylinderLookup Find(string sizeId, GasKind gas) => CylinderLibrary.Find(sizeId, gas, Added);
+}
+
+/// <summary>The cylinder that a request means, or why there is none.</summary>
+internal abstract record CylinderAnswer
+{
+    private CylinderAnswer()
+    {
+    }
+
+    public sealed record Found(Cylinder Cylinder) : CylinderAnswer;
+
+    /// <summary>A member of the request is missing, or cannot belong to this cylinder.</summary>
+    public sealed record Refused(string Member, string Words) : CylinderAnswer;
+
+    /// <summary>The library has no such size, or not for this gas.</summary>
+    public sealed record NoSize(CylinderLookup Lookup, bool IsPreset) : CylinderAnswer
+    {
+        public override string ToString() => IsPreset ? $"The cylinder that the site presets cannot be used. {Lookup}" : $"{Lookup}";
+    }
+}
