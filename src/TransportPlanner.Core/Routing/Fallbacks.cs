@@ -1,3 +1,4 @@
+using System.Collections;
 using System.Collections.Immutable;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Travel;
@@ -14,7 +15,8 @@ internal sealed class Fallbacks
     private readonly PricedGraph _priced;
     private readonly FloorGraph _floor;
     private readonly int _target;
-    private readonly int[] _bounds;
+    private readonly Reachable _usual;
+    private readonly Lazy<Reachable> _throughRooms;
     private readonly int[] _waits;
     private readonly int[] _cost;
     private readonly int[] _arc;
@@ -24,7 +26,8 @@ internal sealed class Fallbacks
     public Fallbacks(PricedGraph priced, int target)
     {
         (_priced, _floor, _target) = (priced, priced.Floor, target);
-        _bounds = QuickestTree.To(priced.Costs, [target], priced.Allowed).Cost;
+        _usual = Reachable.Over(priced, target, priced.Allowed);
+        _throughRooms = new(() => Reachable.Over(priced, target, priced.AllowedThroughRooms));
         _waits = [.. Enumerable.Range(0, _floor.ArcCount).Select(UnheldWaitTenths)];
         (_cost, _arc, _stamp) = (new int[_floor.VertexCount], new int[_floor.VertexCount], new int[_floor.VertexCount]);
     }
@@ -65,10 +68,17 @@ internal sealed class Fallbacks
         return found.ToImmutable();
     }
 
+    /// <summary>Arcs that may be used, and the least time over them from every vertex to the destination.</summary>
+    private sealed record Reachable(BitArray Allowed, int[] Bounds)
+    {
+        public static Reachable Over(PricedGraph priced, int target, BitArray allowed) =>
+            new(allowed, QuickestTree.To(priced.Costs, [target], allowed).Cost);
+    }
+
     private PlanB Way(ClosureTarget kind, string id, int tenths, int at, Func<int, bool> failed, ImmutableArray<int> arcs, int leg)
     {
         var (start, back) = Standing(arcs[at]);
-        var way = Quickest(start, failed);
+        var way = Quickest(start, failed, _usual) ?? Quickest(start, failed, _throughRooms.Value);
         var joined = way is null ? 0 : CommonEnd(way, arcs);
         var apart = way?.Take(way.Count - joined).ToList() ?? [];
         return new()
@@ -80,6 +90,7 @@ internal sealed class Fallbacks
             Leg = leg,
             ArrivalSeconds = way is null ? null : (tenths + back + way.Sum(CostOf)) / 10.0,
             Via = [.. apart.Select(NameOf)],
+            ThroughRooms = _priced.Rooms.Of([.. apart]),
             RejoinsAt = joined == 0 ? null : _floor.Plan.Places[_floor.ArcPlace[way![^joined]]].Number,
         };
     }
@@ -96,7 +107,7 @@ internal sealed class Fallbacks
             : (_floor.ArcSource[arc], _priced.TimeTenths(arc));
     }
 
-    private List<int>? Quickest(int start, Func<int, bool> failed)
+    private List<int>? Quickest(int start, Func<int, bool> failed, Reachable over)
     {
         _run++;
         var queue = new VertexQueue();
@@ -108,14 +119,14 @@ internal sealed class Fallbacks
                 return Arcs(start);
             }
 
-            if (estimate > _cost[v] + _bounds[v])
+            if (estimate > _cost[v] + over.Bounds[v])
             {
                 continue;
             }
 
             for (var arc = _floor.FirstArc[v]; arc < _floor.FirstArc[v + 1]; arc++)
             {
-                if (_priced.Allowed[arc] && !failed(arc))
+                if (over.Allowed[arc] && !failed(arc))
                 {
                     Reach(_floor.ArcTarget[arc], _cost[v] + CostOf(arc), arc);
                 }
@@ -126,10 +137,10 @@ internal sealed class Fallbacks
 
         void Reach(int vertex, int cost, int arc)
         {
-            if (_bounds[vertex] != QuickestTree.Unreachable && (_stamp[vertex] != _run || cost < _cost[vertex]))
+            if (over.Bounds[vertex] != QuickestTree.Unreachable && (_stamp[vertex] != _run || cost < _cost[vertex]))
             {
                 (_stamp[vertex], _cost[vertex], _arc[vertex]) = (_run, cost, arc);
-                queue.Push(cost + _bounds[vertex], vertex);
+                queue.Push(cost + over.Bounds[vertex], vertex);
             }
         }
     }

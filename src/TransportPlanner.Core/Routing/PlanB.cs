@@ -30,6 +30,9 @@ public sealed record PlanB
     /// <summary>Places crossed from there, in order, an elevator by its id, until the planned way is joined again or the destination is reached.</summary>
     public required ImmutableArray<string> Via { get; init; }
 
+    /// <summary>Numbers of the rooms the way on leads through, in by one door and out by another; empty unless nothing else leads there.</summary>
+    public required ImmutableArray<string> ThroughRooms { get; init; }
+
     /// <summary>Number of the place from which the planned way goes on; null: not before the destination.</summary>
     public required string? RejoinsAt { get; init; }
 

@@ -17,6 +17,7 @@ internal sealed class PricedGraph
     private static readonly ConditionalWeakTable<FloorGraph, CostGraph> Lengths = [];
 
     private readonly Obstacle?[] _obstacles;
+    private BitArray? _allowedThroughRooms;
 
     public PricedGraph(FloorGraph floor, RouteQuery query)
     {
@@ -25,12 +26,13 @@ internal sealed class PricedGraph
         Exposure = ExposureProfile.For(Travel, query.Precautions, query.Exposure);
         Length = Lengths.GetValue(floor, static graph => new(
             graph.VertexCount, 1, graph.ArcSource.AsSpan(), graph.ArcTarget.AsSpan(), graph.ArcLength.AsSpan()));
+        Rooms = new(floor, query);
         _obstacles = new Obstacle?[floor.ArcCount];
         (Allowed, Relaxed) = (new(floor.ArcCount), new(floor.ArcCount));
         var costs = new int[3 * floor.ArcCount];
         for (var arc = 0; arc < floor.ArcCount; arc++)
         {
-            var obstacle = _obstacles[arc] = Travel.ObstacleOf(arc);
+            var obstacle = _obstacles[arc] = Travel.ObstacleOf(arc) ?? (query.ThroughRooms ? null : Rooms.Of(arc));
             Allowed[arc] = obstacle is null;
             Relaxed[arc] = obstacle?.Kind != LimitKind.StairFlight;
             costs[3 * arc] = (int)Math.Round(Travel.TimeOf(arc).ExpectedSeconds * 10, MidpointRounding.AwayFromZero);
@@ -44,6 +46,7 @@ internal sealed class PricedGraph
     public FloorGraph Floor { get; }
     public RouteQuery Query { get; }
     public TravelProfile Travel { get; }
+    public RoomsOnTheWay Rooms { get; }
     public ExposureProfile Exposure { get; }
 
     /// <summary>Time in 0.1 s, exposure in 10⁻⁶ person-minutes (an arc above 1,073 counts as that), handling points.</summary>
@@ -54,6 +57,9 @@ internal sealed class PricedGraph
 
     /// <summary>Arcs without an obstacle.</summary>
     public BitArray Allowed { get; }
+
+    /// <summary>Arcs without an obstacle, and those through rooms.</summary>
+    public BitArray AllowedThroughRooms => _allowedThroughRooms ??= new([.. _obstacles.Select(obstacle => obstacle?.Kind is null or LimitKind.ThroughRoom)]);
 
     /// <summary>Every arc but stair flights: what the quickest way would be if every limit gave way.</summary>
     public BitArray Relaxed { get; }

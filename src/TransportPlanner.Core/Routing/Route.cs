@@ -108,6 +108,9 @@ public sealed record Route
     public required ImmutableArray<Leg> Legs { get; init; }
     public required ImmutableArray<LevelPath> Paths { get; init; }
 
+    /// <summary>Numbers of the rooms it leads through, in by one door and out by another; empty unless nothing else leads there.</summary>
+    public required ImmutableArray<string> ThroughRooms { get; init; }
+
     /// <summary>Limits that could not be checked on this way, one sentence each; empty when every limit was checked.</summary>
     public required ImmutableArray<string> Unknowns { get; init; }
 

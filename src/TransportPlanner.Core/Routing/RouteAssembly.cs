@@ -34,6 +34,7 @@ internal sealed class RouteAssembly(PricedGraph priced, int target)
             Thresholds = arcs.Count(priced.HasJoltingThreshold),
             Legs = legs,
             Paths = LegAssembly.Paths(priced.Floor, arcs.AsSpan()),
+            ThroughRooms = priced.Rooms.Of(arcs),
             Unknowns = [.. arcs.SelectMany(arc => priced.Travel.UnknownOf(arc)).Select(unknown => unknown.Sentence).Distinct()],
             Assumed = [.. arcs.SelectMany(arc => priced.Travel.AssumedOf(arc)).Concat(crossed.SelectMany(AssumedOf)).Distinct()],
             PlanB = _fallbacks.Of(arcs, [.. legs.SelectMany((leg, position) => Enumerable.Repeat(position, leg.Places.Length))]),

@@ -7,7 +7,10 @@ namespace TransportPlanner.Core.Routing;
 /// <summary>Ways from one place to another: the exact set over time, exposure and handling, the few that people see, and why the others are not among them.</summary>
 public static class RouteFinder
 {
-    /// <summary>Hard limits and closures filter first; then the exact set; then the choice. Deterministic.</summary>
+    /// <summary>
+    /// Hard limits and closures filter first; then the exact set; then the choice. Deterministic. Rooms are crossed only where nothing else
+    /// leads there, and each way says through which.
+    /// </summary>
     /// <param name="graph">Array form of the published plan.</param>
     /// <param name="query">Who travels where, when, how.</param>
     /// <param name="cancellation">The caller gives up: the search throws.</param>
@@ -33,10 +36,16 @@ public static class RouteFinder
             return new RouteOutcome.None(NoRouteReason.SamePlace, query.To, $"Origin and destination are both {query.To}.");
         }
 
-        var priced = new PricedGraph(graph, query);
         var (origin, target) = (graph.DepartureVertex(from), graph.ArrivalVertex(to));
-        var detours = new Detours(priced, origin, target);
+        var priced = new PricedGraph(graph, query);
         var set = ParetoSearch.Find(priced.Costs, origin, target, priced.Allowed, cancellation, deadline);
+        if (set.Members.IsEmpty && set.IsComplete && !query.ThroughRooms)
+        {
+            priced = new(graph, query with { ThroughRooms = true });
+            set = ParetoSearch.Find(priced.Costs, origin, target, priced.Allowed, cancellation, deadline);
+        }
+
+        var detours = new Detours(priced, origin, target);
         if (set.Members.IsEmpty && set.IsComplete)
         {
             return Nothing(query, detours.FirstInTheWay(cancellation));

@@ -17,4 +17,7 @@ public sealed record RouteQuery
     /// <summary>They decide which exposure counts as a cost; every term is shown whatever they are.</summary>
     public required PrecautionSet Precautions { get; init; }
     public ExposureSettings Exposure { get; init; } = new();
+
+    /// <summary>Ways may lead in by one door of a room and out by another. The finder asks so by itself where nothing else leads there.</summary>
+    public bool ThroughRooms { get; init; }
 }

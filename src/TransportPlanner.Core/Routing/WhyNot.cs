@@ -140,7 +140,7 @@ internal sealed class WhyNot(PricedGraph priced, Detours detours, ImmutableArray
         var one = left.MaxBy(way => Difference(way, 0));
         var (slower, exposure, handling) = (Difference(one, 0) / 10.0, Difference(one, 1) / 1e6, Difference(one, 2));
         var (count, which) = left.Count == 1 ? ("one more way is", "it is") : (FormattableString.Invariant($"{left.Count} more ways are"), "for example, one is");
-        Add("efficient", $"{count} efficient and not shown: {which} {slower:0} s slower than {shown[one.Beside].Id}, with {More(exposure, priced.ExposureUnit)} and {More(handling, "handling points")}");
+        Add("efficient", $"{count} efficient and not shown: {which} {Slower(slower, shown[one.Beside])}, with {More(exposure, priced.ExposureUnit)} and {More(handling, "handling points")}");
     }
 
     private List<int> ArcsOver(Func<Place, bool> isMeant)
@@ -161,7 +161,7 @@ internal sealed class WhyNot(PricedGraph priced, Detours detours, ImmutableArray
 
         _described.Add(way);
         var slower = priced.Seconds(way) - shown[0].ExpectedSeconds;
-        Add(name, $"{name}: {slower:0} s slower than {shown[0].Id}, about {People(priced.PeopleLikelyMet(way))} people likely met instead of {People(shown[0].PeopleLikelyMet)}");
+        Add(name, $"{name}: {Slower(slower, shown[0])}, about {People(priced.PeopleLikelyMet(way))} people likely met instead of {People(shown[0].PeopleLikelyMet)}");
     }
 
     private void Add(string way, FormattableString sentence)
@@ -171,6 +171,10 @@ internal sealed class WhyNot(PricedGraph priced, Detours detours, ImmutableArray
     }
 
     private static bool IsSame(Obstacle? a, Obstacle b) => a is not null && (a.Kind, a.Element, a.Id) == (b.Kind, b.Element, b.Id);
+
+    private static string Slower(double seconds, Route than) => seconds < 0.5
+        ? $"as quick as {than.Id} to the second"
+        : FormattableString.Invariant($"{seconds:0} s slower than {than.Id}");
 
     private static string People(double count) => count.ToString(count < 10 ? "0.#" : "0", CultureInfo.InvariantCulture);
 

@@ -30,6 +30,8 @@ public enum LimitKind
     Access,
     /// <summary>Out of use at some time in the window after departure.</summary>
     Closure,
+    /// <summary>A room between two doors of the way, where people are cared for or work, while another way may lead there.</summary>
+    ThroughRoom,
 }
 
 /// <summary>Why a conveyance cannot pass: the first hard limit that fails, where, and by how much.</summary>

@@ -32,6 +32,7 @@ internal static class PlanText
         }
 
         Items(page, "Not chosen", plan.Routes.NotChosen.Select(other => other.Sentence));
+        Items(page, $"Way {way.Id} leads through rooms, since nothing else leads there: ask the people in charge of them before you go", way.ThroughRooms);
         Items(page, $"Unknown on way {way.Id}: nobody measured these", way.Unknowns);
         Legs(page, way);
         PlanB(page, way);

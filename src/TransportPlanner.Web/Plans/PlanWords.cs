@@ -78,6 +78,7 @@ public static class PlanWords
     /// <summary>The way on, a place a word: <c>HC-2.09, C2, L-4.C, then as planned from HC-4.02</c>.</summary>
     public static string WayOn(PlanBResponse fallback) =>
         string.Join(", ", fallback.Via.Skip(1).Prepend(fallback.Via.Count > 0 ? $"round in {fallback.Via[0]}" : ""))
+        + (fallback.ThroughRooms.Count > 0 ? $" (through {(fallback.ThroughRooms.Count == 1 ? "room" : "rooms")} {string.Join(", ", fallback.ThroughRooms)}: ask there first)" : "")
         + (fallback.RejoinsAt is { } place ? $", then as planned from {place}" : "");
 
     /// <summary>Doors of a way, landing doors left out, since an elevator counts by itself.</summary>

@@ -27,6 +27,9 @@ public sealed record PlanBResponse
     /// <summary>Places crossed from there, in order, an elevator by its id, until the planned way is joined again.</summary>
     public required IReadOnlyList<string> Via { get; init; }
 
+    /// <summary>Numbers of the rooms the way on leads through, in by one door and out by another; empty unless nothing else leads there.</summary>
+    public IReadOnlyList<string> ThroughRooms { get; init; } = [];
+
     /// <summary>Number of the place from which the planned way goes on; null: not before the destination.</summary>
     public required string? RejoinsAt { get; init; }
 
@@ -39,6 +42,7 @@ public sealed record PlanBResponse
         Leg = fallback.Leg,
         ArrivalSeconds = fallback.ArrivalSeconds,
         Via = fallback.Via,
+        ThroughRooms = fallback.ThroughRooms,
         RejoinsAt = fallback.RejoinsAt,
     };
 }

@@ -48,10 +48,11 @@ internal static class RouteExamples
             } ],
             "planB": [ {
               "failed": "P2", "failedKind": "elevator", "discoveredAt": "L-2.P", "discoveredSeconds": 68.4, "leg": 2, "arrivalSeconds": 251.6,
-              "via": ["L-2.P", "P1", "L-4.P"], "rejoinsAt": "H-4.05"
+              "via": ["L-2.P", "P1", "L-4.P"], "throughRooms": [], "rejoinsAt": "H-4.05"
             } ],
             "worstPlanBSeconds": 402.9,
             "paths": [{ "level": "2", "points": [{ "x": 28.839, "y": 19.162 }, { "x": 31.505, "y": 18.2 }] }],
+            "throughRooms": [],
             "hasUnknown": false,
             "unknowns": [],
             "assumed": ["place L-2.P: air changes", "place L-4.P: air changes"]

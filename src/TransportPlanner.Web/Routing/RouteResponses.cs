@@ -102,6 +102,9 @@ public sealed record RouteResponse
     /// <summary>The way as points in the site's local metres, a line per level.</summary>
     public required IReadOnlyList<LevelPathResponse> Paths { get; init; }
 
+    /// <summary>Numbers of the rooms the way leads through, in by one door and out by another; empty unless nothing else leads there.</summary>
+    public IReadOnlyList<string> ThroughRooms { get; init; } = [];
+
     /// <summary>True where a limit on the way could not be checked.</summary>
     public required bool HasUnknown { get; init; }
 
@@ -132,6 +135,7 @@ public sealed record RouteResponse
         PlanB = [.. route.PlanB.Select(PlanBResponse.From)],
         WorstPlanBSeconds = route.WorstPlanBSeconds,
         Paths = [.. route.Paths.Select(path => new LevelPathResponse(path.Level, [.. path.Points]))],
+        ThroughRooms = route.ThroughRooms,
         HasUnknown = !route.Unknowns.IsEmpty,
         Unknowns = route.Unknowns,
         Assumed = route.Assumed,
