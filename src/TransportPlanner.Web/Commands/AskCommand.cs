@@ -12,7 +12,7 @@ internal sealed class AskCommand
 
     public AskCommand(string name, string description, string example)
     {
-        Command = new(name, $"{description}\n\nExample: {example}\n\nExit codes: 0 answered, 1 the planner says no, 2 bad input, named on the error stream.") { _json };
+        Command = new(name, $"{description}\n\nExample: {example}\n\nExit codes: 0 answered, 1 the planner says no, 2 bad input, named on the error stream, 3 a fault of the planner itself.") { _json };
         _storage.AddTo(Command);
     }
 
@@ -55,7 +55,8 @@ internal sealed class AskCommand
             // A problem that names a field is bad input; one that does not is the planner's no, such as no way.
             var problem = JsonNode.Parse(text)!;
             var isNo = status == StatusCodes.Status422UnprocessableEntity && problem["errors"] is null;
-            return await RefuseAsync(error, question.Complaints(problem), isNo ? PlannerCommands.No : PlannerCommands.BadInput);
+            var code = status >= StatusCodes.Status500InternalServerError ? PlannerCommands.Failed : isNo ? PlannerCommands.No : PlannerCommands.BadInput;
+            return await RefuseAsync(error, question.Complaints(problem), code);
 
             string Page(T answer)
             {

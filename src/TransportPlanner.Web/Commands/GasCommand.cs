@@ -70,10 +70,43 @@ internal static class GasCommand
             page.Paragraph($"{rule.Working}. Source: {rule.Source}.", 4);
         }
 
+        if (supply.Timeline is { } timeline)
+        {
+            Print(page, timeline);
+        }
+
         page.Heading("Cautions");
         foreach (var caution in supply.Cautions)
         {
             page.Item(caution);
+        }
+    }
+
+    private static void Print(TextPage page, GasTimelineResponse timeline)
+    {
+        page.Heading("Change over");
+        if (timeline.ChangeOvers.Count == 0)
+        {
+            page.Paragraph(GasWords.NoChangeOver(timeline));
+        }
+        else
+        {
+            page.Paragraph("Two people; flow felt at the patient end; the old cylinder shut and tagged. Never in an elevator or a doorway.");
+        }
+
+        foreach (var change in timeline.ChangeOvers)
+        {
+            page.Item($"{GasWords.ChangeOver(change)} {GasWords.Sentence(change.Working)}");
+        }
+
+        foreach (var gas in timeline.Gases.Where(gas => !gas.LastsTheJourney))
+        {
+            page.Item($"{GasWords.Capital(gas.Gas)} MAY END BEFORE ARRIVAL, at minute {GasWords.Number(gas.EndsAtMinuteLow ?? 0)} of {GasWords.Number(timeline.JourneyMinutes)}.");
+        }
+
+        foreach (var sentence in timeline.Events.Concat(timeline.Stalls.Select(stall => $"{GasWords.Stall(stall)} {GasWords.Sentence(stall.Working)}")))
+        {
+            page.Item(sentence);
         }
     }
 }

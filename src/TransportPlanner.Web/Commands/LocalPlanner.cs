@@ -1,4 +1,3 @@
-using System.Data.Common;
 using System.Net.Http.Headers;
 using System.Text;
 using System.Text.Json;
@@ -30,19 +29,20 @@ internal sealed class LocalPlanner : IAsyncDisposable
 
     public JsonSerializerOptions Json => _app.Services.GetRequiredService<IOptions<Microsoft.AspNetCore.Http.Json.JsonOptions>>().Value.SerializerOptions;
 
-    /// <summary>Null where the database does not answer; why is then said on <paramref name="error"/>.</summary>
+    /// <summary>Null where database or data folder cannot be used; why is then said on <paramref name="error"/>.</summary>
     public static async Task<LocalPlanner?> StartAsync(StorageOptions.Given storage, TextWriter error, CancellationToken cancellationToken)
     {
-        var app = Program.Build([$"--{WebHostDefaults.ServerUrlsKey}=http://127.0.0.1:0", $"--{RequestLog.QuietSetting}=true", .. storage.ToSettings()]);
+        WebApplication? app = null;
         try
         {
+            app = Program.Build([$"--{WebHostDefaults.ServerUrlsKey}=http://127.0.0.1:0", $"--{RequestLog.QuietSetting}=true", .. storage.ToSettings()]);
             await app.StartAsync(cancellationToken);
             return new(app);
         }
-        catch (Exception e) when (e is DbException or ArgumentException or InvalidOperationException or IOException)
+        catch (Exception e) when (storage.Complaint(e) is { } complaint)
         {
-            await app.DisposeAsync();
-            await error.WriteLineAsync($"{storage.Named}: the database does not answer: {e.Message}");
+            await (app?.DisposeAsync() ?? ValueTask.CompletedTask);
+            await error.WriteLineAsync(complaint);
             return null;
         }
     }

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Data.Common;
 using Microsoft.EntityFrameworkCore;
 using TransportPlanner.Web.Data;
 
@@ -16,20 +15,20 @@ internal static class MigrateCommand
         command.SetAction(async (parsed, cancellationToken) =>
         {
             var given = storage.Of(parsed);
-            await using var app = Program.Build([.. given.ToSettings()]);
-            await using var scope = app.Services.CreateAsyncScope();
-            var context = scope.ServiceProvider.GetRequiredService<PlannerContext>();
             try
             {
+                await using var app = Program.Build([.. given.ToSettings()]);
+                await using var scope = app.Services.CreateAsyncScope();
+                var context = scope.ServiceProvider.GetRequiredService<PlannerContext>();
                 var pending = (await context.Database.GetPendingMigrationsAsync(cancellationToken)).ToList();
                 await context.Database.MigrateAsync(cancellationToken);
                 await parsed.InvocationConfiguration.Output.WriteLineAsync(
                     pending.Count == 0 ? "The database is up to date." : $"Applied: {string.Join(", ", pending)}. The database is up to date.");
                 return PlannerCommands.Done;
             }
-            catch (Exception e) when (e is DbException or ArgumentException)
+            catch (Exception e) when (given.Complaint(e) is { } complaint)
             {
-                await parsed.InvocationConfiguration.Error.WriteLineAsync($"{given.Named}: the database does not answer: {e.Message}");
+                await parsed.InvocationConfiguration.Error.WriteLineAsync(complaint);
                 return PlannerCommands.BadInput;
             }
         });

@@ -96,6 +96,8 @@ internal static class PlanText
             {
                 page.Item($"If an elevator stalls: {stuck} min are left on reaching the one where least is left, rounded down.");
             }
+
+            Verdicts(page, gas);
         }
         else
         {
@@ -112,6 +114,31 @@ internal static class PlanText
         }
     }
 
+    private static void Verdicts(TextPage page, RouteGasResponse gas)
+    {
+        page.Heading("Rules for each time of the way");
+        foreach (var verdict in gas.Verdicts)
+        {
+            page.Item($"{PlanWords.Of(verdict.Time)}, {GasWords.Number(verdict.JourneyMinutes)} min: "
+                + string.Join("; ", verdict.Rules.Select(rule => $"{GasWords.Rule(rule.Rule)} needs {GasWords.Number(rule.RequiredMinutes)} min, {GasWords.Verdict(rule)}")));
+        }
+
+        if (gas.Verdicts.All(verdict => verdict.Time != JourneyTimeKind.PlanBWorst))
+        {
+            page.Item("Plan B, worst arrival: unknown, not judged.");
+        }
+
+        foreach (var shortfall in gas.Shortfalls)
+        {
+            page.Item($"The journey outlasts {shortfall.Supply} in {shortfall.Frequency} (band {GasWords.Number(shortfall.LeastMinutes)} to {GasWords.Number(shortfall.MostMinutes)} min, a triangle, assumed).");
+        }
+
+        foreach (var one in gas.OneMore)
+        {
+            page.Item($"One more {GasWords.Of(one.Gas)} cylinder like {one.LikeCylinder}: {PlanWords.Of(one)}");
+        }
+    }
+
     private static void Kit(TextPage page, KitResponse kit)
     {
         foreach (var phase in kit.Items.GroupBy(item => item.Phase))
@@ -125,7 +152,9 @@ internal static class PlanText
         }
 
         Items(page, "Beside the list", [.. kit.Spans, .. kit.Refused.Select(r => r.Reason), .. kit.Cautions.Select(c => $"{c.Text} {c.Source}")]);
-        Items(page, "Protective wear, on", kit.WearOn.Select(Step), "");
+        Items(page, "Who wears what", kit.Wear.Roles.Select(role =>
+            $"{KitWords.Of(role.Role)}: {role.Pieces}{(role.Size is null ? "" : $", {role.Size}")}{(role.NeedsConfirmation ? " CONFIRM" : "")}"));
+        Items(page, "Protective wear, on", kit.Wear.Changes.Concat(kit.WearOn.Select(Step)), "");
         Items(page, "Protective wear, off", [$"{KitWords.Of(kit.Wear.Watcher)}: {kit.Wear.WatcherTask}", .. kit.WearOff.Select(Step)], "");
 
         static string Step(WearStepResponse step) =>
@@ -137,7 +166,7 @@ internal static class PlanText
         foreach (var item in items)
         {
             var size = (item.Size is null ? "" : $", {item.Size}") + (item.SpareSize is null ? "" : $"; spare {item.SpareSize}");
-            page.Item($"{item.Name}{size} {KitWords.Quantity(item)}{(item.NeedsConfirmation ? " CONFIRM" : "")}", "[ ] ");
+            page.Item($"{item.Name}{size} {KitWords.Quantity(item)}{(item.NeedsConfirmation ? " CONFIRM" : "")}", item.TwoPeople ? "[ ][ ] " : "[ ] ");
             foreach (var ask in item.Asks)
             {
                 page.Paragraph($"{ask.Text} {ask.Source}", 6);

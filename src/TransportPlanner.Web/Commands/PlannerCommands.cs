@@ -2,12 +2,13 @@ using System.CommandLine;
 
 namespace TransportPlanner.Web.Commands;
 
-/// <summary>The command line of the planner. Exit codes: 0 done, 1 the planner says no, 2 bad input, named on the error stream.</summary>
+/// <summary>The command line of the planner. Exit codes: 0 done, 1 the planner says no, 2 bad input, named on the error stream, 3 a fault of the planner itself.</summary>
 internal static class PlannerCommands
 {
     public const int Done = 0;
     public const int No = 1;
     public const int BadInput = 2;
+    public const int Failed = 3;
 
     public static async Task<int> RunAsync(string[] args, TextWriter output, TextWriter error)
     {

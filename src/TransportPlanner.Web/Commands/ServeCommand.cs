@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Data.Common;
 using System.Net;
 using Microsoft.AspNetCore.Connections;
 using TransportPlanner.Web.Data;
@@ -52,7 +53,18 @@ internal static class ServeCommand
 
     private static async Task<int> RunAsync(string[] args, TextWriter output, TextWriter error)
     {
-        await using var app = Program.Build(args);
+        WebApplication built;
+        try
+        {
+            built = Program.Build(args);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            await error.WriteLineAsync($"--data-folder: the data folder cannot be used: {e.Message}");
+            return PlannerCommands.BadInput;
+        }
+
+        await using var app = built;
         var address = app.Configuration[WebHostDefaults.ServerUrlsKey] is { Length: > 0 } given ? given : DefaultAddress;
         if (Refusal(address) is { } refusal)
         {
@@ -70,6 +82,11 @@ internal static class ServeCommand
         catch (IOException e) when (e.InnerException is AddressInUseException)
         {
             await error.WriteLineAsync($"--urls: {address} is in use by another program. Stop it, or choose another port, for example --urls http://127.0.0.1:{FreePortAfter(address)}");
+            return PlannerCommands.BadInput;
+        }
+        catch (Exception e) when (e is DbException || e is InvalidOperationException { InnerException: DbException })
+        {
+            await error.WriteLineAsync($"ConnectionStrings:{Database.ConnectionName} or --data-folder: the database does not answer: {(e as DbException ?? e.InnerException!).Message}");
             return PlannerCommands.BadInput;
         }
     }

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Data.Common;
 using TransportPlanner.Web.Data;
 
 namespace TransportPlanner.Web.Commands;
@@ -32,5 +33,15 @@ internal sealed class StorageOptions
             .. Connection is null ? [] : new[] { $"--ConnectionStrings:{Database.ConnectionName}={Connection}" },
             .. Folder is null ? [] : new[] { $"--{DataFolder.Setting}={Folder}" },
         ];
+
+        /// <summary>What to tell about a start that failed; null for a failure that is no matter of storage.</summary>
+        public string? Complaint(Exception failure) => failure switch
+        {
+            // Of a server that may come back, the reason stands inside.
+            InvalidOperationException { InnerException: DbException inner } => Complaint(inner),
+            DbException or ArgumentException => $"{Named}: the database does not answer: {failure.Message}",
+            IOException or UnauthorizedAccessException => $"{(Connection is null ? "--data-folder" : Named)}: the data folder cannot be used: {failure.Message}",
+            _ => null,
+        };
     }
 }

@@ -28,7 +28,8 @@ public sealed partial class AskCommandsTests(AskCommandsTests.DataFolder folder)
         string[] parts =
         [
             "D-2.14 → N-4.03", "void after", "An incubator does not isolate", "WAYS", "usually, min:s", "LEG BY LEG", "GAS ON WAY",
-            "(1500 − 200) psi × 616 L ÷ 2200 psi = 364 L", "oxygen alone", "KIT: BEFORE DEPARTURE", "KIT: HANDOFF", "PROTECTIVE WEAR, ON",
+            "(1500 − 200) psi × 616 L ÷ 2200 psi = 364 L", "oxygen alone", "CHANGE OVER", "RULES FOR EACH TIME OF THE WAY", "plan B, worst arrival, ",
+            "The journey outlasts ", "One more oxygen cylinder", "KIT: BEFORE DEPARTURE", "[ ][ ] ", "KIT: HANDOFF", "WHO WEARS WHAT", "PROTECTIVE WEAR, ON",
             "AFTERWARDS", "ASSUMED", "this hospital is invented",
         ];
         var places = parts.Select(part => Regex.Replace(text, @"\s+", " ").IndexOf(part, StringComparison.Ordinal)).ToList();
@@ -140,6 +141,43 @@ public sealed partial class AskCommandsTests(AskCommandsTests.DataFolder folder)
 
         Assert.Equal(PlannerCommands.No, code);
         Assert.Contains("too narrow", error);
+    }
+
+    [Fact]
+    public async Task Origin_and_destination_in_one_place_names_the_option()
+    {
+        var (code, output, error) = await RunAsync("plan", "--from", "D-2.14", "--to", "D-2.14", "--support", "cpap", "--precautions", "droplet");
+
+        Assert.Equal((PlannerCommands.BadInput, ""), (code, output));
+        Assert.StartsWith("--to: Origin and destination are both D-2.14.", error, StringComparison.Ordinal);
+    }
+
+    // Too little gas is an answer. By hand: (150 − 200) psi leave nothing.
+    [Fact]
+    public async Task A_gauge_below_its_residual_is_no_minutes_and_no_refusal()
+    {
+        var (code, text, error) = await RunAsync("gas", "--flow", "10", "--oxygen-fraction", "1", "--journey", "9", "--oxygen", "US-E 150 psi residual 200 psi");
+
+        Assert.Equal((PlannerCommands.Done, ""), (code, error));
+        Assert.Contains("Oxygen ends first: 0 min.", text);
+        Assert.Contains("twice the journey: short by 18 min", text);
+    }
+
+    [Theory]
+    [InlineData("plan")]
+    [InlineData("migrate")]
+    [InlineData("serve")]
+    public async Task A_data_folder_that_cannot_be_made_is_named(string command)
+    {
+        var file = Path.Combine(folder.Path, "a-file");
+        await File.WriteAllTextAsync(file, "");
+        string[] args = command == "plan" ? FiveInputs : [command];
+        var (output, error) = (new StringWriter(), new StringWriter());
+
+        var code = await PlannerCommands.RunAsync([.. args, "--data-folder", Path.Combine(file, "below")], output, error);
+
+        Assert.Equal((PlannerCommands.BadInput, ""), (code, output.ToString()));
+        Assert.StartsWith("--data-folder: the data folder cannot be used: ", error.ToString(), StringComparison.Ordinal);
     }
 
     // Worked example of the REST contract: 252 L at 1.139 L/min are 221 min, 252 L at 10 L/min 25 min.
