@@ -31,6 +31,16 @@ internal static class FieldTypes
         },
         (json, value) => json.WriteStringValue(value));
 
+    internal static FieldType<FireCompartment> Compartment { get; } = new(
+        Text.Expected,
+        (JsonElement json, out FireCompartment value) =>
+        {
+            var read = Text.Read(json, out var text);
+            value = new(text ?? "");
+            return read;
+        },
+        (json, value) => json.WriteStringValue(value.Name));
+
     internal static FieldType<string> Slug { get; } = new(
         "a text of 1 to 40 lowercase letters a-z, digits and hyphens",
         (JsonElement json, out string value) => Text.Read(json, out value) && value.Length <= 40

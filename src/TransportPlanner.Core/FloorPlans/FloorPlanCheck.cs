@@ -17,7 +17,7 @@ public static class FloorPlanCheck
         }
 
         var pieces = new PlacePieces(plan);
-        return Sorted([.. structure, .. OutlineCheck.Run(plan), .. pieces.Findings(), .. UnknownWidths(plan, pieces), .. UnknownFacts(plan)]);
+        return Sorted([.. structure, .. OutlineCheck.Run(plan), .. pieces.Findings(), .. UnknownWidths(plan, pieces), .. UnknownFacts(plan), .. OpenCompartments(plan)]);
     }
 
     internal static IEnumerable<Finding> Structure(FloorPlan plan) => StructureCheck.Run(plan);
@@ -39,6 +39,20 @@ public static class FloorPlanCheck
             .Select(passage => Warning($"passage {passage.Id}", "clearWidthMetres", urgent.Contains(passage.Id)
                 ? (FormattableString)$"The clear width between {passage.From} and {passage.To} is unknown, and it lies on a way from a delivery or operating room to an isolation room: measure it first."
                 : $"The clear width between {passage.From} and {passage.To} is unknown: measure it; until then no way through it can be called fitting."));
+    }
+
+    /// <summary>Fire goes through an opening: the two places cannot be in different compartments.</summary>
+    private static IEnumerable<Finding> OpenCompartments(FloorPlan plan)
+    {
+        var compartments = plan.Places.Where(place => place.FireCompartment.IsKnown).ToDictionary(place => place.Number, place => place.FireCompartment.Value.Name);
+        foreach (var opening in plan.Passages.Where(passage => passage.Kind == PassageKind.Opening))
+        {
+            if (compartments.TryGetValue(opening.From, out var from) && compartments.TryGetValue(opening.To, out var to) && from != to)
+            {
+                yield return Warning($"passage {opening.Id}", "fireCompartment",
+                    $"{opening.From} is in fire compartment {from} and {opening.To} in {to}, yet an opening without a door joins them: ask who keeps the fire plan, and correct one.");
+            }
+        }
     }
 
     private static IEnumerable<Finding> UnknownFacts(FloorPlan plan)

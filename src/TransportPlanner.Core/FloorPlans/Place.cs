@@ -79,6 +79,12 @@ public enum FacilityKind
 /// <summary>Something of use in a place. <paramref name="Connector"/> is the outlet's standard or type as the site writes it, null when unknown.</summary>
 public sealed record Facility(FacilityKind Kind, string? Connector, FactSource Source, DateOnly? AsOf);
 
+/// <summary>A part of a storey that walls and doors keep fire out of for a time, by the name it has in the hospital's fire plan.</summary>
+public readonly record struct FireCompartment(string Name)
+{
+    public override string ToString() => Name;
+}
+
 /// <summary>A storey. Elevation in metres above the site's own datum.</summary>
 public sealed record Level(string Id, string Name, double ElevationMetres);
 
@@ -96,6 +102,9 @@ public sealed record Place
     public Fact<Distance> Height { get; init; }
     public Fact<AirChangeRate> AirChanges { get; init; }
     public Fact<PressureRelation> Pressure { get; init; }
+
+    /// <summary>Unknown in a car, which is in none.</summary>
+    public Fact<FireCompartment> FireCompartment { get; init; }
 
     /// <summary>Slope in percent; unknown on a ramp means <i>unknown</i>, elsewhere level floor is taken.</summary>
     public Fact<double> GradientPercent { get; init; }

@@ -93,6 +93,7 @@ internal static class PlanSchema
             Height = f.Metres("heightMetres", place.Height, 0.5, 200),
             AirChanges = f.Fact("airChangesPerHour", place.AirChanges, FieldTypes.AirChanges),
             Pressure = f.Fact("pressure", place.Pressure, FieldTypes.Word<PressureRelation>()),
+            FireCompartment = f.Fact("fireCompartment", place.FireCompartment, FieldTypes.Compartment),
             GradientPercent = f.Number("gradientPercent", place.GradientPercent, -50, 50, "percent"),
         };
         var (occupancy, source) = f.Profile("occupancy", place.Occupancy, place.OccupancySource, 100_000);

@@ -6,8 +6,7 @@ namespace TransportPlanner.Core.Routing;
 /// <summary>Turns the arcs of a way into legs, doors, rides and lines to draw.</summary>
 internal sealed class LegAssembly(PricedGraph priced)
 {
-    private readonly Surroundings _bailOuts = new(priced, FacilityKind.BailOut);
-    private readonly Surroundings _oxygenOutlets = new(priced, FacilityKind.OxygenOutlet);
+    private readonly WaysOutAssembly _waysOut = new(priced);
 
     public ImmutableArray<Leg> Legs(ReadOnlySpan<int> arcs)
     {
@@ -21,7 +20,7 @@ internal sealed class LegAssembly(PricedGraph priced)
             }
 
             var stretch = arcs.Slice(first, count);
-            legs.Add(OneLeg(stretch));
+            legs.Add(OneLeg(stretch, priced.Seconds(arcs[(first + count)..].ToArray())));
             first += count;
         }
 
@@ -58,13 +57,14 @@ internal sealed class LegAssembly(PricedGraph priced)
     private Passage? DoorAtEnd(int arc) =>
         priced.Travel.PassageAtEnd(arc) is { } passage && priced.Floor.Plan.Passages[passage] is { IsDoor: true } door ? door : null;
 
-    private Leg OneLeg(ReadOnlySpan<int> arcs)
+    private Leg OneLeg(ReadOnlySpan<int> arcs, double destinationSeconds)
     {
         var (floor, plan) = (priced.Floor, priced.Floor.Plan);
         var (first, last) = (arcs[0], arcs[^1]);
         var all = arcs.ToArray();
         var exposures = all.Select(priced.Exposure.Of).ToArray();
         var ride = floor.ArcElevator[first] >= 0 ? Ride(first) : null;
+        var waysOut = _waysOut.Of(arcs, destinationSeconds);
         var places = all.Select(arc => plan.Places[floor.ArcPlace[arc]].Number).ToImmutableArray();
         return new()
         {
@@ -80,8 +80,9 @@ internal sealed class LegAssembly(PricedGraph priced)
             ExposureIfPostsHold = exposures.Select(exposure => exposure.IfPostsHold).Aggregate((sum, figures) => sum + figures),
             Doors = [.. all.Select(DoorAtEnd).OfType<Passage>().Select(Door)],
             Ride = ride,
-            BailOut = _bailOuts.NearestTo(arcs),
-            NearestOxygenOutlet = _oxygenOutlets.NearestTo(arcs),
+            BailOut = WaysOutAssembly.Nearer(waysOut.BailOutOnward, waysOut.BailOutBack),
+            NearestOxygenOutlet = WaysOutAssembly.Nearer(waysOut.OxygenOnward, waysOut.OxygenBack),
+            WaysOut = waysOut,
         };
     }
 

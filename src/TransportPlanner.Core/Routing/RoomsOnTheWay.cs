@@ -19,6 +19,8 @@ internal sealed class RoomsOnTheWay(FloorGraph floor, RouteQuery query)
     /// <summary>Numbers of the rooms that a way leads through, in order, each once.</summary>
     public ImmutableArray<string> Of(ImmutableArray<int> arcs) => [.. arcs.Select(Of).OfType<Obstacle>().Select(room => room.Id).Distinct()];
 
+    public static bool IsRoom(PlaceKind kind) => Noun(kind) is not null;
+
     private static Obstacle? Room(Place place, RouteQuery query) => place.Number != query.From && place.Number != query.To && Noun(place.Kind) is { } noun
         ? new(LimitKind.ThroughRoom, ClosureTarget.Place, place.Number, null, null, $"place {place.Number} is {noun}, which no way leads through while another is there")
         : null;

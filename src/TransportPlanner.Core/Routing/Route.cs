@@ -34,11 +34,6 @@ public sealed record DoorOnWay(string Passage, PassageKind Kind, AccessControl A
 /// <param name="IsHeld">Whether somebody keeps the car for the transport, so that nobody waits.</param>
 public sealed record RideOnWay(string Elevator, string Name, string FromLevel, string ToLevel, bool IsHeld);
 
-/// <summary>Something of use near a leg.</summary>
-/// <param name="Place">Number of its place.</param>
-/// <param name="Metres">The walk to it, onward or back, to 0.1 m; 0 on the leg itself.</param>
-public sealed record NearbyPlace(string Place, double Metres);
-
 /// <summary>A line to draw on one level.</summary>
 /// <param name="Level">Id of the level.</param>
 /// <param name="Points">Points in the site's local metres.</param>
@@ -72,8 +67,10 @@ public sealed record Leg
     /// <summary>Doors passed at the ends of its places, in order; the time of a door belongs to the place before it.</summary>
     public required ImmutableArray<DoorOnWay> Doors { get; init; }
     public required RideOnWay? Ride { get; init; }
+    /// <summary>The quicker to reach, onward or back.</summary>
     public required NearbyPlace? BailOut { get; init; }
     public required NearbyPlace? NearestOxygenOutlet { get; init; }
+    public required WaysOut WaysOut { get; init; }
 }
 
 /// <summary>One way from origin to destination, with why it is shown.</summary>

@@ -64,9 +64,11 @@ internal static class PlanText
                 page.Paragraph(string.Join(" · ", leg.Doors.Select(PlanWords.Of)), 4);
             }
 
-            var bailOut = leg.BailOut is { } stop ? $"bail-out {stop.Place}, {PlanWords.Count(stop.Metres)} m" : "no bail-out point known";
-            var oxygen = leg.NearestOxygenOutlet is { } outlet ? $"oxygen outlet {outlet.Place}, {PlanWords.Count(outlet.Metres)} m" : "no oxygen outlet known";
-            page.Paragraph($"{bailOut} · {oxygen}", 4);
+            page.Paragraph(LegWords.WaysOut(leg), 4);
+            if (LegWords.FireAlarm(leg) is { Length: > 0 } alarm)
+            {
+                page.Paragraph(alarm, 4);
+            }
         }
     }
 

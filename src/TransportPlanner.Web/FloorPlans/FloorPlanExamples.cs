@@ -10,10 +10,10 @@ internal static class FloorPlanExamples
          {"type":"Feature","geometry":null,"properties":{"feature":"level","number":"1","name":"Level 1","elevationMetres":0}},
          {"type":"Feature","geometry":{"type":"Polygon","coordinates":[[[0,0],[12,0],[12,2.4],[0,2.4],[0,0]]]},
           "properties":{"feature":"place","number":"H-1.01","name":"Corridor","kind":"corridor","level":"1","corridorClass":"clean","heightMetres":2.7,"airChangesPerHour":2,
-          "pressure":null,"gradientPercent":null,"sources":{"heightMetres":"drawing 2026-01-15","airChangesPerHour":"drawing 2026-01-15"}}},
+          "pressure":null,"fireCompartment":null,"gradientPercent":null,"sources":{"heightMetres":"drawing 2026-01-15","airChangesPerHour":"drawing 2026-01-15"}}},
          {"type":"Feature","geometry":{"type":"Polygon","coordinates":[[[0,2.4],[6,2.4],[6,7],[0,7],[0,2.4]]]},
           "properties":{"feature":"place","number":"R-1.01","name":"Delivery room","kind":"deliveryRoom","level":"1","heightMetres":2.7,"airChangesPerHour":6,
-          "pressure":null,"gradientPercent":null,"sources":{"heightMetres":"drawing 2026-01-15","airChangesPerHour":"measured 2026-01-15"}}},
+          "pressure":null,"fireCompartment":null,"gradientPercent":null,"sources":{"heightMetres":"drawing 2026-01-15","airChangesPerHour":"measured 2026-01-15"}}},
          {"type":"Feature","geometry":{"type":"LineString","coordinates":[[2,2.4],[3.2,2.4]]},
           "properties":{"feature":"passage","number":"DR-1.001","kind":"hingedDoor","joins":["R-1.01","H-1.01"],"clearWidthMetres":1.2,
           "clearHeightMetres":2.1,"thresholdMetres":0,"sources":{"clearWidthMetres":"measured 2026-01-15","clearHeightMetres":"drawing 2026-01-15","thresholdMetres":"measured 2026-01-15"}}}

@@ -25,6 +25,7 @@ internal static class PlaceFacts
         if (place.Level is not null)
         {
             yield return FactRow.Of("Pressure against the space outside its door", place.Pressure, FloorPlanWords.Of);
+            yield return FactRow.Of("Fire compartment", place.FireCompartment, compartment => compartment.Name);
         }
 
         if (place.Kind == PlaceKind.Ramp || place.GradientPercent.IsKnown)

@@ -43,8 +43,44 @@ internal static class RouteExamples
               "exposure": { "sharedAirMinutes": 0.292, "closeByMinutes": 0.116, "touches": 0, "ifPostsHold": { "sharedAirMinutes": 0.292, "closeByMinutes": 0.116, "touches": 0 } },
               "doors": [{ "passage": "LD-P2.4", "kind": "landingDoor", "access": "none", "clearWidthMillimetres": 1100 }],
               "elevator": { "elevator": "P2", "name": "Public elevator 2", "fromLevel": "2", "toLevel": "4", "isHeld": false },
-              "bailOut": { "place": "C-2.43", "metres": 17.3 },
-              "nearestOxygenOutlet": { "place": "C-2.43", "metres": 17.3 }
+              "bailOut": { "place": "C-2.43", "level": "2", "metres": 17.3, "seconds": 30.6 },
+              "nearestOxygenOutlet": { "place": "C-2.43", "level": "2", "metres": 17.3, "seconds": 30.6 },
+              "waysOut": {
+                "bailOutOnward": { "place": "N-4.03", "level": "4", "metres": 41.2, "seconds": 77.6 },
+                "bailOutBack": { "place": "C-2.43", "level": "2", "metres": 17.3, "seconds": 30.6 },
+                "oxygenOnward": { "place": "N-4.03", "level": "4", "metres": 41.2, "seconds": 77.6 },
+                "oxygenBack": { "place": "C-2.43", "level": "2", "metres": 17.3, "seconds": 30.6 },
+                "destinationSeconds": 77.6,
+                "fireCompartment": "2C",
+                "fireDoorOnward": null,
+                "fireDoorBack": { "passage": "DR-2.013", "compartment": "2W", "metres": 12.4, "seconds": 14.1 },
+                "isDestinationNearest": false
+              }
+            }, {
+              "fromPlace": "L-4.P",
+              "toPlace": "H-4.10",
+              "passage": "LD-P2.4",
+              "kind": "publicCorridor",
+              "level": "4",
+              "places": ["L-4.P", "H-4.10"],
+              "metres": 15.2,
+              "expectedSeconds": 19.8,
+              "exposure": { "sharedAirMinutes": 0.301, "closeByMinutes": 0.105, "touches": 0, "ifPostsHold": { "sharedAirMinutes": 0, "closeByMinutes": 0, "touches": 0 } },
+              "doors": [{ "passage": "DR-4.011", "kind": "automaticDoor", "access": "none", "clearWidthMillimetres": 1600 }],
+              "elevator": null,
+              "bailOut": { "place": "N-4.03", "level": "4", "metres": 26, "seconds": 57.8 },
+              "nearestOxygenOutlet": { "place": "N-4.03", "level": "4", "metres": 26, "seconds": 57.8 },
+              "waysOut": {
+                "bailOutOnward": { "place": "N-4.03", "level": "4", "metres": 26, "seconds": 57.8 },
+                "bailOutBack": { "place": "C-2.43", "level": "2", "metres": 17.3, "seconds": 68.9 },
+                "oxygenOnward": { "place": "N-4.03", "level": "4", "metres": 26, "seconds": 57.8 },
+                "oxygenBack": { "place": "C-2.43", "level": "2", "metres": 17.3, "seconds": 68.9 },
+                "destinationSeconds": 57.8,
+                "fireCompartment": "4C",
+                "fireDoorOnward": { "passage": "DR-4.011", "compartment": "4E", "metres": 0, "seconds": 0 },
+                "fireDoorBack": { "passage": "DR-4.010", "compartment": "4W", "metres": 13.1, "seconds": 15.2 },
+                "isDestinationNearest": true
+              }
             } ],
             "planB": [ {
               "failed": "P2", "failedKind": "elevator", "discoveredAt": "L-2.P", "discoveredSeconds": 68.4, "leg": 2, "arrivalSeconds": 251.6,

@@ -192,11 +192,14 @@ public sealed record LegResponse
     /// <summary>The elevator, for a ride.</summary>
     public required RideOnWay? Elevator { get; init; }
 
-    /// <summary>Nearest planned place to stop and treat, onward or back; null where none can be reached.</summary>
+    /// <summary>Nearest planned place to stop and treat in time, onward or back; null where none can be reached.</summary>
     public required NearbyPlace? BailOut { get; init; }
 
     /// <summary>Nearest wall oxygen, onward or back; null where none can be reached.</summary>
     public required NearbyPlace? NearestOxygenOutlet { get; init; }
+
+    /// <summary>Bail-out points, wall oxygen and fire doors, onward from the end of the leg and back from its start; null in plans of earlier releases.</summary>
+    public WaysOut? WaysOut { get; init; }
 
     internal static LegResponse From(Leg leg) => new()
     {
@@ -213,6 +216,7 @@ public sealed record LegResponse
         Elevator = leg.Ride,
         BailOut = leg.BailOut,
         NearestOxygenOutlet = leg.NearestOxygenOutlet,
+        WaysOut = leg.WaysOut,
     };
 }
 

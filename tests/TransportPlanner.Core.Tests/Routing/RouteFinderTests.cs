@@ -200,10 +200,10 @@ public sealed class RouteFinderTests
         var legs = Set(Find(floor)).Routes[0].Legs;
 
         // Leg 2 is both halls: back through the first door to the middle of the delivery room, onward through the last door.
-        Assert.Equal(new NearbyPlace("Delivery", 0), legs[0].BailOut);
-        Assert.Equal(new NearbyPlace("Delivery", 2.5), legs[1].BailOut);
-        Assert.Equal(new NearbyPlace("Nursery", 3), legs[1].NearestOxygenOutlet);
-        Assert.Equal(new NearbyPlace("Nursery", 53), legs[0].NearestOxygenOutlet);
+        Assert.Equal(new NearbyPlace("Delivery", "1", 0, 0), legs[0].BailOut);
+        Assert.Equal(("Delivery", 2.5), (legs[1].BailOut!.Place, legs[1].BailOut!.Metres));
+        Assert.Equal(("Nursery", 3), (legs[1].NearestOxygenOutlet!.Place, legs[1].NearestOxygenOutlet!.Metres));
+        Assert.Equal(("Nursery", 53), (legs[0].NearestOxygenOutlet!.Place, legs[0].NearestOxygenOutlet!.Metres));
     }
 
     [Fact]

@@ -23,6 +23,7 @@ internal static class DemonstrationHospital
             Elevators.AddFlights(draft, stair, ["0", "1", "2", "3", "4", "5"]);
         }
 
+        var passages = draft.Passages().ToList();
         return new()
         {
             SiteId = "demonstration",
@@ -40,8 +41,8 @@ internal static class DemonstrationHospital
                 new("4", "Level 4, nurseries", 12.3),
                 new("5", "Level 5, offices and teaching", 16.2),
             ],
-            Places = [.. draft.Places()],
-            Passages = [.. draft.Passages()],
+            Places = [.. FireCompartments.Assign([.. draft.Places()], passages)],
+            Passages = [.. passages],
             ElevatorGroups = Elevators.Groups,
             Elevators = elevators,
         };
