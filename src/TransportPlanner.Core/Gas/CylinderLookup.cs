@@ -30,6 +30,13 @@ public abstract record CylinderLookup
             $"{Size.LitresText}: the pressure of a full cylinder is not published. Give the label's litres and pressure, or the water capacity.";
     }
 
+    /// <summary>A size that the site entered once and nobody confirmed.</summary>
+    public sealed record NotConfirmed(string SizeId) : CylinderLookup
+    {
+        public override string ToString() =>
+            $"{SizeId} was entered once and not confirmed: a second role enters it again from the label first. Until then give the label's litres and pressure.";
+    }
+
     public sealed record Unknown(string SizeId) : CylinderLookup
     {
         public override string ToString() =>

@@ -14,6 +14,9 @@ internal abstract class PlannerContext(DbContextOptions options) : DbContext(opt
     public DbSet<PlanVersion> PlanVersions => Set<PlanVersion>();
     public DbSet<ClinicalInput> ClinicalInputs => Set<ClinicalInput>();
     public DbSet<KitTick> KitTicks => Set<KitTick>();
+    public DbSet<AddedCylinderSize> CylinderSizes => Set<AddedCylinderSize>();
+    public DbSet<ShelfCylinder> Shelf => Set<ShelfCylinder>();
+    public DbSet<FlowCheck> FlowChecks => Set<FlowCheck>();
     public DbSet<IdempotencyKey> IdempotencyKeys => Set<IdempotencyKey>();
 
     public override int SaveChanges(bool acceptAllChangesOnSuccess)
@@ -71,6 +74,23 @@ internal abstract class PlannerContext(DbContextOptions options) : DbContext(opt
             e.Property(t => t.Reason).HasConversion<string>();
             e.Property(t => t.FirstRole).HasConversion<string>();
             e.Property(t => t.SecondRole).HasConversion<string>();
+        });
+        modelBuilder.Entity<AddedCylinderSize>(e =>
+        {
+            e.HasKey(c => new { c.SiteId, c.Id });
+            e.Property(c => c.Gas).HasConversion<string>();
+            e.Property(c => c.Unit).HasConversion<string>();
+            e.HasOne<Site>().WithMany().HasForeignKey(c => c.SiteId);
+        });
+        modelBuilder.Entity<ShelfCylinder>(e =>
+        {
+            e.HasOne<Site>().WithMany().HasForeignKey(c => c.SiteId);
+            e.HasIndex(c => new { c.SiteId, c.Tag }).IsUnique();
+        });
+        modelBuilder.Entity<FlowCheck>(e =>
+        {
+            e.HasOne<ShelfCylinder>().WithMany().HasForeignKey(c => c.CylinderId);
+            e.HasIndex(c => new { c.CylinderId, c.At });
         });
         modelBuilder.Entity<IdempotencyKey>(e =>
         {

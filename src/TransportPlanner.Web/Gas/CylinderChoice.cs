@@ -9,17 +9,31 @@ internal sealed record CylinderChoice(string? PresetOxygen, string? PresetAir)
     /// <summary>Without a site: the library alone.</summary>
     public static CylinderChoice Library { get; } = new(null, null);
 
-    public static CylinderChoice Of(SiteSettings settings) => new(settings.Get(SiteSettings.PresetOxygenCylinder), settings.Get(SiteSettings.PresetAirCylinder));
-
-    public static async Task<CylinderChoice> ReadAsync(PlannerContext context, string siteId, CancellationToken cancellationToken) =>
-        Of(await SiteSettings.ReadAsync(context, siteId, cancellationToken));
+    public static async Task<CylinderChoice> ReadAsync(PlannerContext context, string siteId, CancellationToken cancellationToken)
+    {
+        var settings = await SiteSettings.ReadAsync(context, siteId, cancellationToken);
+        var added = await AddedCylinderSize.OfSiteAsync(context, siteId, cancellationToken);
+        return new(settings.Get(SiteSettings.PresetOxygenCylinder), settings.Get(SiteSettings.PresetAirCylinder))
+        {
+            Added = [.. added.Where(size => size.ConfirmedBy is not null).Select(size => size.ToSize().ToSize())],
+            NotConfirmed = [.. added.Where(size => size.ConfirmedBy is null).Select(size => size.Id)],
+        };
+    }
 
     public string? Preset(GasKind gas) => gas == GasKind.Oxygen ? PresetOxygen : PresetAir;
 
     /// <summary>Sizes that the site added to the library.</summary>
     public IReadOnlyList<CylinderSize> Added { get; init; } = [];
 
-    public CylinderLookup Find(string sizeId, GasKind gas) => CylinderLibrary.Find(sizeId, gas, Added);
+    /// <summary>Sizes that wait for their second entry.</summary>
+    public IReadOnlyList<string> NotConfirmed { get; init; } = [];
+
+    /// <summary>Every size of a gas that a reading can be counted from, the site's own first.</summary>
+    public IEnumerable<CylinderSize> Sizes(GasKind gas) => Added.Concat(CylinderLibrary.Sizes).Where(size => size.Gas == gas && size.Full is not null);
+
+    public CylinderLookup Find(string sizeId, GasKind gas) => NotConfirmed.Contains(sizeId, StringComparer.OrdinalIgnoreCase)
+        ? new CylinderLookup.NotConfirmed(sizeId)
+        : CylinderLibrary.Find(sizeId, gas, Added);
 }
 
 /// <summary>The cylinder that a request means, or why there is none.</summary>

@@ -15,6 +15,8 @@ internal enum CylinderProblemCode
     SizeOfOtherGas,
     /// <summary>The library knows the litres of this size but not the pressure of a full cylinder, so a gauge reading says nothing.</summary>
     SizeWithoutPressure,
+    /// <summary>The site entered the size once, and no second role confirmed it.</summary>
+    SizeNotConfirmed,
 }
 
 /// <summary>Turns the cylinders of a request into those of the computation, or into the problem that says what to give instead.</summary>
@@ -49,6 +51,7 @@ internal static class CylinderProblems
             ("candidates", letter.Candidates.Select(CylinderSizeResponse.From))),
         CylinderLookup.OtherGas => Problems.ImpossibleField(CylinderProblemCode.SizeOfOtherGas, path, $"{no}"),
         CylinderLookup.NoPressure => Problems.ImpossibleField(CylinderProblemCode.SizeWithoutPressure, path, $"{no}"),
+        CylinderLookup.NotConfirmed => Problems.ImpossibleField(CylinderProblemCode.SizeNotConfirmed, path, $"{no}"),
         CylinderLookup.Unknown => Problems.ImpossibleField(CylinderProblemCode.UnknownSize, path, $"{no}"),
         _ => throw new InvalidOperationException($"No problem for {no}."),
     };

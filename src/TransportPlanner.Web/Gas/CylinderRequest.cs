@@ -112,6 +112,9 @@ public sealed record CylinderRequest : IValidatableObject
         _ => throw new InvalidOperationException("The request was not validated first."),
     };
 
+    /// <summary>The reading with its unit, as typed.</summary>
+    internal string GaugeText => Gauge().ToString();
+
     private PressureReading Gauge() =>
         Reading(GaugePsi, GaugeBar, GaugeKpa) ?? throw new InvalidOperationException("The gauge was not checked first.");
 

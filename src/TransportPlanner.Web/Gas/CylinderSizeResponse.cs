@@ -1,10 +1,11 @@
 using TransportPlanner.Core.Gas;
+using TransportPlanner.Web.Data;
 
 namespace TransportPlanner.Web.Gas;
 
 /// <summary>What is published about one cylinder size. The label on the cylinder decides.</summary>
 /// <param name="SizeId">What a request gives: country, letter and, for air, the gas.</param>
-/// <param name="Region">US, UK, AU, DE, IN, or INT for international.</param>
+/// <param name="Region">US, UK, AU, DE, IN, INT for international, or site for a size that a site added.</param>
 /// <param name="Size">Letter or number used there.</param>
 /// <param name="OtherName">Another name in use.</param>
 /// <param name="Gas">The gas that the litres are published for.</param>
@@ -21,6 +22,18 @@ public sealed record CylinderSizeResponse(
     string SizeId, string Region, string Size, string? OtherName, GasKind Gas, decimal? WaterCapacityLitres, decimal? FullPsi, decimal? FullBar,
     decimal LitresMin, decimal LitresMax, decimal? LitresPerPsi, string Source, string Provenance, string? Note)
 {
+    /// <summary>Whether it ships with the planner or was added by a site, and then whether it was confirmed.</summary>
+    public CylinderSizeStatus Status { get; init; }
+
+    /// <summary>Who entered it; null for what ships with the planner.</summary>
+    public CylinderSizeEntryResponse? Entry { get; init; }
+
+    internal static CylinderSizeResponse From(AddedCylinderSize row) => From(row.ToSize().ToSize()) with
+    {
+        Status = row.ConfirmedBy is null ? CylinderSizeStatus.Entered : CylinderSizeStatus.Confirmed,
+        Entry = new(row.SiteId, row.EnteredBy, row.EnteredAt, row.ConfirmedBy, row.ConfirmedAt, row.ToSize().TestWorking, row.Version),
+    };
+
     internal static CylinderSizeResponse From(CylinderSize size) => new(
         size.Id, size.Region, size.Size, size.OtherName, size.Gas, size.WaterLitres, In(size.Full, PressureUnit.Psi), In(size.Full, PressureUnit.Bar),
         size.LeastLitres, size.MostLitres, size.LitresPerPsi, size.Source, size.Provenance, size.Note.Length == 0 ? null : size.Note);

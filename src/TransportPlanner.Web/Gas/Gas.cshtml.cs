@@ -22,9 +22,6 @@ internal sealed class GasModel(PlannerContext context, FloorPlanStore store, Tim
     /// <summary>When the answer was computed, in this machine's time with its offset.</summary>
     public string CountedAt => time.GetLocalNow().ToString("yyyy-MM-dd HH:mm '(UTC'zzz')'", CultureInfo.InvariantCulture);
 
-    public static IEnumerable<IGrouping<string, CylinderSize>> Sizes(GasKind gas) =>
-        CylinderLibrary.Sizes.Where(size => size.Gas == gas && size.Full is not null).GroupBy(size => GasWords.Region(size.Region));
-
     /// <summary>The site whose preset cylinders stand in; the hospital's own where nobody says.</summary>
     [BindProperty(SupportsGet = true, Name = "site")]
     public string? SiteId { get; set; }

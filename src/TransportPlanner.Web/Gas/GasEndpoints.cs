@@ -5,7 +5,7 @@ using TransportPlanner.Web.Http;
 
 namespace TransportPlanner.Web.Gas;
 
-/// <summary>How long the gas lasts, and the cylinder sizes it may be counted from.</summary>
+/// <summary>How long the gas lasts, the cylinder sizes it may be counted from, and what stands on the shelf.</summary>
 internal static class GasEndpoints
 {
     public static RouteGroupBuilder MapGas(this RouteGroupBuilder api)
@@ -23,14 +23,8 @@ internal static class GasEndpoints
             .ProducesProblem(StatusCodes.Status404NotFound)
             .ProducesProblem(StatusCodes.Status422UnprocessableEntity)
             .WithExample(GasExamples.Request, GasExamples.Response);
-        api.MapGet("/cylinder-sizes", Sizes)
-            .WithName("listCylinderSizes")
-            .WithTags("Gas")
-            .WithSummary("The cylinder library")
-            .WithDescription(
-                "Published sizes by country and gas, each with its source. One letter means different cylinders in different countries, up to a factor of "
-                + "eight, so a request names the country or, better, gives what the label says.")
-            .WithExample(null, GasExamples.Sizes);
+        api.MapCylinderLibrary();
+        api.MapShelf();
         return api;
     }
 
@@ -47,6 +41,4 @@ internal static class GasEndpoints
             ? problem
             : TypedResults.Ok(GasSupplyResponse.From(GasSupply.For(request.ToRequest(cylinders))));
     }
-
-    private static Ok<IEnumerable<CylinderSizeResponse>> Sizes() => TypedResults.Ok(CylinderLibrary.Sizes.Select(CylinderSizeResponse.From));
 }

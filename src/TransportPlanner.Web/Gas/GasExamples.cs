@@ -125,8 +125,62 @@ internal static class GasExamples
             "litresPerPsi": null,
             "source": "Lutman and Petros, Emerg Med J 2006;23:703-704",
             "provenance": "published",
-            "note": "nominal is plain bar x litre"
+            "note": "nominal is plain bar x litre",
+            "status": "listed",
+            "entry": null
           }
         ]
+        """;
+
+    internal const string NewSize = """
+        { "siteId": "demonstration", "sizeId": "DEMO-3L", "gas": "oxygen", "labelLitres": 630, "labelBar": 200, "waterCapacityLitres": 3,
+          "testGauge": 100, "testLitres": 315, "source": "label of cylinder O-12, an invented example", "enteredBy": "Biomedical engineering" }
+        """;
+
+    internal const string SizeConfirmation = """
+        { "gas": "oxygen", "labelLitres": 630, "labelBar": 200, "waterCapacityLitres": 3, "confirmedBy": "Respiratory care" }
+        """;
+
+    internal static readonly string EnteredSize = AddedSize("entered", "null", "null", 1);
+    internal static readonly string ConfirmedSize = AddedSize("confirmed", "\"Respiratory care\"", "\"2026-05-04T02:10:00+00:00\"", 2);
+
+    private const string ShelfCylinder = """
+        { "id": "5b1f0c9a7d3e42868f60a1b2c3d4e5f6", "siteId": "demonstration", "tag": "O-12",
+          "cylinder": { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1500 }, "gauge": "1500 psi", "readAt": "2026-05-04T02:10:00+00:00", "readBy": "Respiratory therapist",
+          "ageMinutes": 5, "stale": false, "usableLitres": 364, "working": "(1500 − 200) psi × 616 L ÷ 2200 psi = 364 L", "problem": null,
+          "flowChecks": [ { "at": "2026-05-04T02:12:00+00:00", "firstRole": "Respiratory therapist", "secondRole": "Nurse", "capOff": true, "valveOpen": true, "flowSet": true,
+            "flowFeltAtPatientEnd": true } ],
+          "flow": "flow felt once; a second check before leaving", "version": 1 }
+        """;
+
+    internal const string NewShelfCylinder = """
+        { "siteId": "demonstration", "tag": "O-12", "cylinder": { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1500 }, "readBy": "Respiratory therapist" }
+        """;
+
+    internal const string GaugeReading = """{ "gaugePsi": 1450, "readBy": "Respiratory therapist" }""";
+
+    internal const string FlowCheck = """
+        { "firstRole": "Respiratory therapist", "secondRole": "Nurse", "capOff": true, "valveOpen": true, "flowSet": true, "flowFeltAtPatientEnd": true }
+        """;
+
+    internal const string OnShelf = ShelfCylinder;
+
+    internal const string Shelf = $$"""{ "staleMinutes": 15, "staleMinutesAssumed": true, "cylinders": [ {{ShelfCylinder}} ], "cautions": [ "Full is not flowing." ] }""";
+
+    internal const string SmallestSet = """
+        { "siteId": "demonstration", "journeyMinutes": 9, "demand": { "flowLitresPerMinute": 8, "oxygenFraction": 1 } }
+        """;
+
+    internal const string SmallestSetAnswer = """
+        { "found": false, "tags": [], "supply": null, "shortOf": "oxygen", "neededLitres": 312, "thereLitres": 0,
+          "working": "9 min + 30 min = 39 min; 39 min × 8 L/min = 312 L", "leftOut": [ { "tag": "O-12", "why": "its reading is 47 min old" } ] }
+        """;
+
+    private static string AddedSize(string status, string confirmedBy, string confirmedAt, int version) => $$"""
+        { "sizeId": "DEMO-3L", "region": "site", "size": "DEMO-3L", "otherName": null, "gas": "oxygen", "waterCapacityLitres": 3, "fullPsi": null, "fullBar": 200,
+          "litresMin": 630, "litresMax": 630, "litresPerPsi": null, "source": "label of cylinder O-12, an invented example",
+          "provenance": "label, entered twice at this site", "note": "The label on the cylinder decides.", "status": "{{status}}",
+          "entry": { "siteId": "demonstration", "enteredBy": "Biomedical engineering", "enteredAt": "2026-05-04T02:10:00+00:00", "confirmedBy": {{confirmedBy}},
+            "confirmedAt": {{confirmedAt}}, "testWorking": "100 bar × 630 L ÷ 200 bar = 315 L", "version": {{version}} } }
         """;
 }

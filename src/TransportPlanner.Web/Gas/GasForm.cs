@@ -128,7 +128,8 @@ internal static class GasFormReader
         return stretches;
     }
 
-    private static CylinderRequest? Cylinder(string field, string name, GasKind gas, CylinderEntry typed, string unit, CylinderChoice choice, Entries refused, Entries missing)
+    /// <summary>One cylinder; null where nothing is typed, or where something is missing or refused.</summary>
+    internal static CylinderRequest? Cylinder(string field, string name, GasKind gas, CylinderEntry typed, string unit, CylinderChoice choice, Entries refused, Entries missing)
     {
         if (typed.IsEmpty)
         {

@@ -67,12 +67,41 @@ public static class GasWords
         "AU" => "Australia",
         "DE" => "Germany",
         "IN" => "India",
+        "site" => "This site",
         _ => "International",
+    };
+
+    /// <summary>When a reading is stale at this site.</summary>
+    public static string Stale(ShelfResponse shelf) =>
+        $"A reading older than {shelf.StaleMinutes} min is stale{(shelf.StaleMinutesAssumed ? " (assumed, the site did not say)" : "")} and is not counted.";
+
+    /// <summary>What two people found, step by step.</summary>
+    public static string Check(FlowCheckResponse check)
+    {
+        List<string> missing =
+        [
+            .. check.CapOff ? [] : new[] { "cap not off" }, .. check.ValveOpen ? [] : new[] { "valve not open" },
+            .. check.FlowSet ? [] : new[] { "flow not set" }, .. check.FlowFeltAtPatientEnd ? [] : new[] { "no flow felt at the patient end" },
+        ];
+        return missing.Count == 0 ? "cap off, valve open, flow set, flow felt at the patient end" : string.Join(", ", missing);
+    }
+
+    /// <summary><c>O-1, O-2 and A-1</c>; <c>no cylinder</c> for none.</summary>
+    public static string List(IReadOnlyList<string> words) => words.Count switch
+    {
+        0 => "no cylinder",
+        1 => words[0],
+        _ => $"{string.Join(", ", words.SkipLast(1))} and {words[^1]}",
     };
 
     /// <summary>A size as one compares it with the label: name, litres, pressure, and how the litres are known where nobody published them.</summary>
     public static string Size(CylinderSize size)
     {
+        if (size.Region == "site")
+        {
+            return $"{size.Id}, this site: {Number(size.LeastLitres)} L at {size.Full}, by its label";
+        }
+
         var litres = size.LeastLitres == size.MostLitres ? Number(size.LeastLitres) : $"{Number(size.LeastLitres)}–{Number(size.MostLitres)}";
         return $"{size.Size}, {Region(size.Region)}: {litres} L at {size.Full}{(size.OtherName is { } other ? $", also {other}" : "")}{(size.Provenance == "memory" ? ", from memory" : "")}";
     }

@@ -97,6 +97,8 @@ internal static class OpenApi
     {
         ["siteId"] = "Slug of the site.",
         ["closureId"] = "Id of the closure.",
+        ["sizeId"] = "Id of a size that the site added.",
+        ["cylinderId"] = "Id of a cylinder on the shelf.",
         ["version"] = "Number of the version, from 1.",
         ["id"] = "Random id that names the transport.",
         ["item"] = "Id of an item of the plan's kit list, such as oxygen-cylinder.",

@@ -29,7 +29,7 @@ internal static class PlanMaker
     {
         var settings = await SiteSettings.ReadAsync(context, request.SiteId, cancellationToken);
         var route = await SiteRouteQuery.ReadAsync(context, request.ToRouteRequest(), now, cancellationToken);
-        if (CylinderProblems.Find(request.Cylinders, "cylinders", CylinderChoice.Of(settings), out var cylinders) is { } refused)
+        if (CylinderProblems.Find(request.Cylinders, "cylinders", await CylinderChoice.ReadAsync(context, request.SiteId, cancellationToken), out var cylinders) is { } refused)
         {
             return new(null, null, refused);
         }

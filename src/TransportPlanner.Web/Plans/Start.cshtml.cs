@@ -35,8 +35,8 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
     public IReadOnlyCollection<FloorPlan> Sites => [.. store.Sites.Select(site => site.Plan)];
     public IReadOnlyList<EntryProblem> Problems { get; private set; } = [];
     public IReadOnlyList<Place> Places => [.. _site.Plan.Places.Where(p => p.Level is not null)];
-    public IReadOnlyList<SizeOption> OxygenSizes { get; } = SizesOf(GasKind.Oxygen);
-    public IReadOnlyList<SizeOption> AirSizes { get; } = SizesOf(GasKind.Air);
+    public IReadOnlyList<SizeOption> OxygenSizes => SizesOf(GasKind.Oxygen);
+    public IReadOnlyList<SizeOption> AirSizes => SizesOf(GasKind.Air);
 
     /// <summary>The cylinder that stands in where only a gauge is given.</summary>
     public CylinderChoice Choice { get; private set; } = CylinderChoice.Library;
@@ -124,7 +124,7 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
 
         _site = site;
         var settings = await SiteSettings.ReadAsync(context, site.Plan.SiteId, cancellationToken);
-        Choice = CylinderChoice.Of(settings);
+        Choice = await CylinderChoice.ReadAsync(context, site.Plan.SiteId, cancellationToken);
         var incubator = Core.Travel.Conveyance.AssumedIncubator;
         AssumedConveyance = FormattableString.Invariant(
             $"{incubator.Length.Metres:0.00} × {incubator.Width.Metres:0.00} × {incubator.Height.Metres:0.00} m, {incubator.MassKilograms:0} kg · crew {settings.Get(SiteSettings.Crew)}");
@@ -135,8 +135,5 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
 
     private string Example(PlaceKind kind) => _site.Plan.Places.Where(p => p.Kind == kind).Select(p => p.Number).Order(StringComparer.Ordinal).FirstOrDefault() ?? "1.01";
 
-    private static List<SizeOption> SizesOf(GasKind gas) =>
-    [
-        .. CylinderLibrary.Sizes.Where(s => s.Gas == gas && s.Full is not null).Select(s => new SizeOption(s.Id, $"{s.LitresText} at {s.Full}")),
-    ];
+    private List<SizeOption> SizesOf(GasKind gas) => [.. Choice.Sizes(gas).Select(s => new SizeOption(s.Id, $"{s.LitresText} at {s.Full}"))];
 }

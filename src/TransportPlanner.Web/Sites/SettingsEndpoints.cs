@@ -52,7 +52,7 @@ internal static class SettingsEndpoints
             return refusal;
         }
 
-        var errors = Errors(request);
+        var errors = Errors(request, await AddedCylinderSize.OfSiteAsync(context, siteId, cancellationToken));
         if (errors.Count > 0)
         {
             return Problems.Invalid(errors);
@@ -95,10 +95,11 @@ internal static class SettingsEndpoints
         return TypedResults.Ok(Response(given));
     }
 
-    private static Dictionary<string, string[]> Errors(SettingsRequest request)
+    private static Dictionary<string, string[]> Errors(SettingsRequest request, IEnumerable<AddedCylinderSize> added)
     {
         var errors = new Dictionary<string, string[]>();
         var seen = new HashSet<string>();
+        List<CylinderSize> sizes = [.. added.Where(size => size.ConfirmedBy is not null).Select(size => size.ToSize().ToSize())];
         for (var i = 0; i < request.Settings.Count; i++)
         {
             var (given, path) = (request.Settings[i], $"settings[{i}]");
@@ -111,7 +112,7 @@ internal static class SettingsEndpoints
             {
                 errors[$"{path}.name"] = [$"{given.Name} is given twice: give it once."];
             }
-            else if (WhyNoPreset(setting, given.Value) is { } why)
+            else if (WhyNoPreset(setting, given.Value, sizes) is { } why)
             {
                 errors[$"{path}.value"] = [$"{given.Name}: {why}"];
             }
@@ -125,10 +126,10 @@ internal static class SettingsEndpoints
     }
 
     /// <summary>A preset that the library does not have would be found out only by whoever stands with a cylinder.</summary>
-    private static string? WhyNoPreset(Setting setting, JsonElement value)
+    private static string? WhyNoPreset(Setting setting, JsonElement value, List<CylinderSize> added)
     {
         GasKind? gas = setting == SiteSettings.PresetOxygenCylinder ? GasKind.Oxygen : setting == SiteSettings.PresetAirCylinder ? GasKind.Air : null;
-        return gas is { } held && value.ValueKind == JsonValueKind.String && CylinderLibrary.Find(value.GetString()!, held) is var lookup and not CylinderLookup.Found
+        return gas is { } held && value.ValueKind == JsonValueKind.String && CylinderLibrary.Find(value.GetString()!, held, added) is var lookup and not CylinderLookup.Found
             ? $"{lookup}"
             : null;
     }

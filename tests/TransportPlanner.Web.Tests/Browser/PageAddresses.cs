@@ -92,6 +92,35 @@ public static class PageAddresses
                 await page.GetByRole(AriaRole.Heading, new() { Name = "Minutes of gas" }).WaitForAsync();
             },
         },
+        ["shelf"] = new("/shelf"),
+        ["shelf-refused"] = new("/shelf") { Act = page => SendAsync(page, "Put it on the shelf") },
+        ["shelf-filled"] = new("/shelf")
+        {
+            Address = async client =>
+            {
+                await StandAsync(client, "O-12", "oxygen", "US-E", 1500, "2026-05-04T02:05:00Z");
+                await StandAsync(client, "A-3", "air", "US-E-AIR", 1800, "2026-05-04T01:20:00Z");
+                return "/shelf";
+            },
+            Act = async page =>
+            {
+                await page.GetByText("Read the gauge, check the flow, take off").First.ClickAsync();
+                await page.GetByLabel("Set flow, L/min").FillAsync("8");
+                await page.GetByLabel("Oxygen fraction").FillAsync("1");
+                await page.GetByLabel("Journey, min").FillAsync("9");
+                await SendAsync(page, "Find the smallest set");
+                await page.GetByText("Not counted: A-3").WaitForAsync();
+            },
+        },
+        ["cylinders"] = new("/cylinders"),
+        ["cylinders-refused"] = new("/cylinders")
+        {
+            Act = async page =>
+            {
+                await page.GetByText("Enter a size from its label").ClickAsync();
+                await SendAsync(page, "Enter it");
+            },
+        },
         ["floor-plan"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan") },
         ["floor-plan-place"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan/demonstration/2/D-2.11") },
         ["floor-plan-elevator"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan/demonstration/2/C1") },
@@ -117,6 +146,19 @@ public static class PageAddresses
     /// <summary>Makes a plan at the demonstration hospital and gives the address of its sheet.</summary>
     private static Task<string> PlanAsync(HttpClient client, string cylinders) => PlanOfAsync(
         client, $$"""{ "siteId": "demonstration", "from": "D-2.14", "to": "N-4.03", "support": "cpap", "precautions": ["airborne", "contact"], "cylinders": {{cylinders}} }""");
+
+    // One application serves all browser tests: a cylinder that stands on the shelf already is left there.
+    private static async Task StandAsync(HttpClient client, string tag, string gas, string size, int psi, string readAt)
+    {
+        using var content = new StringContent(
+            $$"""{ "siteId": "demonstration", "tag": "{{tag}}", "cylinder": { "gas": "{{gas}}", "sizeId": "{{size}}", "gaugePsi": {{psi}} }, "readBy": "Therapist", "readAt": "{{readAt}}" }""",
+            System.Text.Encoding.UTF8, "application/json");
+        var response = await client.PostAsync(new Uri("/api/v1/shelf", UriKind.Relative), content);
+        if (response.StatusCode != System.Net.HttpStatusCode.Conflict)
+        {
+            response.EnsureSuccessStatusCode();
+        }
+    }
 
     /// <summary>The address of the sheet of a plan that is made from the body of a request the first time that anybody asks.</summary>
     public static Task<string> PlanOfAsync(HttpClient client, string body) =>
