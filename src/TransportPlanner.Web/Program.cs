@@ -6,6 +6,7 @@ using TransportPlanner.Web.Exposure;
 using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
+using TransportPlanner.Web.Imports;
 using TransportPlanner.Web.Kits;
 using TransportPlanner.Web.Plans;
 using TransportPlanner.Web.Routing;
@@ -29,6 +30,7 @@ public sealed partial class Program
         builder.Services.AddProblems();
         builder.Services.AddOpenApiDocument();
         builder.AddDatabase(folder);
+        builder.Services.AddImports();
         builder.Services.AddDataProtection().SetApplicationName("transport-planner").PersistKeysToFileSystem(new(folder.Keys));
         builder.Services.AddRazorPages(options => options.RootDirectory = "/");
 
@@ -46,6 +48,7 @@ public sealed partial class Program
         var api = app.MapApi();
         api.MapSites();
         api.MapFloorPlans();
+        api.MapImports();
         api.MapExposure();
         api.MapGas();
         api.MapAiring();

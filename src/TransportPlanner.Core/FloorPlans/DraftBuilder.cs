@@ -35,7 +35,16 @@ public static class DraftBuilder
         findings.AddRange(Guessed(places));
         findings.AddRange(Areas(building));
         var elevators = Elevators(building, shafts, findings);
-        ImmutableArray<InferredJoin> joins = [.. Openings(places, passages), .. Landings(elevators, shafts, places, levels, doors.DatumMetres), .. Flights(places, levels)];
+        InferredJoin[] joins = [.. Openings(places, passages), .. Landings(elevators, shafts, places, levels, doors.DatumMetres), .. Flights(places, levels)];
+        var stops = joins.Where(join => join.Kind == PassageKind.LandingDoor).ToLookup(join => join.To);
+        foreach (var (car, elevator) in elevators.Where(pair => !stops.Contains(pair.Car.Number)))
+        {
+            findings.Add(Warning($"elevator {elevator.Id}", "elevators",
+                $"No circulation space lies beside the shaft {car.Number}, so elevator {elevator.Id} has no stops and is left out: draw the outlines of its landings."));
+        }
+
+        var standing = elevators.Where(pair => stops.Contains(pair.Car.Number)).ToArray();
+        var levelOf = places.ToLookup(place => place.Number, place => place.Level);
         var plan = new FloorPlan
         {
             SiteId = header.SiteId,
@@ -43,10 +52,15 @@ public static class DraftBuilder
             TimeZone = header.TimeZone,
             Notice = header.Notice,
             Levels = levels,
-            Places = places,
-            Passages = passages,
+            Places = [.. places, .. standing.Select(pair => pair.Car)],
+            Passages = [.. passages, .. joins.Select(join => new Passage { Id = join.Id, Kind = join.Kind, From = join.From, To = join.To, Line = join.Line })],
+            Elevators = [.. standing.Select(pair => pair.Elevator with
+            {
+                Stops = [.. stops[pair.Car.Number].Select(join => new ElevatorStop(levelOf[join.From].First()!, join.From, join.Id))],
+            })],
+            ElevatorGroups = [.. standing.Select(pair => new ElevatorGroup(pair.Elevator.Group, pair.Elevator.Name, null, FactSource.Assumed))],
         };
-        return new(plan, [.. joins.OrderBy(join => join.Id, StringComparer.Ordinal)], elevators, [.. findings]);
+        return new(plan, [.. joins.OrderBy(join => join.Id, StringComparer.Ordinal)], [.. findings]);
     }
 
     private static double Elevation(RecordedLevel level, List<Finding> findings)
@@ -72,16 +86,24 @@ public static class DraftBuilder
     private static Place Place(RecordedSpace space) => new()
     {
         Number = space.Number,
-        Name = space.Name,
+        Name = Plain(space.Name, space.Number),
         Kind = PlaceWords.KindOf(space),
         Level = space.Level,
         Outline = space.Outline!,
         Height = space.HeightMetres is >= 0.5 and <= 200 and var height ? Fact.Drawing(Distance.FromMetres(height), space.AsOf) : default,
     };
 
+    /// <summary>One line of at most 500 characters: a cell may hold line breaks and what a keyboard left there.</summary>
+    private static string Plain(string text, string otherwise)
+    {
+        var line = string.Join(' ', string.Concat(text.Select(c => char.IsControl(c) && !char.IsWhiteSpace(c) ? '\0' : c)).Replace("\0", "", StringComparison.Ordinal)
+            .Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+        return line.Length == 0 ? otherwise : line.Length <= 500 ? line : line[..500].TrimEnd();
+    }
+
     private static IEnumerable<Finding> Guessed(IEnumerable<Place> places) =>
-        places.Where(place => PlaceWords.Matters(place.Kind)).GroupBy(place => place.Kind).OrderBy(kind => kind.Key).Select(kind => Warning($"kind {kind.Key}", "kind",
-            $"By a word in the name the kind {kind.Key} was taken for {string.Join(", ", kind.Select(place => $"{place.Number} ({place.Name})"))}: confirm it, since ways begin and end there."));
+        places.Where(place => PlaceWords.Matters(place.Kind)).GroupBy(place => place.Kind).OrderBy(kind => kind.Key).Select(kind => Warning($"kind {PlaceWords.Spaced(kind.Key)}", "kind",
+            $"By a word in the name the kind {PlaceWords.Spaced(kind.Key)} was taken for {string.Join(", ", kind.Select(place => $"{place.Number} ({place.Name})"))}: confirm it, since ways begin and end there."));
 
     private static IEnumerable<Finding> Areas(BuildingRecord building) =>
         from space in building.Spaces

@@ -18,80 +18,65 @@ public sealed record DraftHeader(string SiteId, string Name, string TimeZone, st
 /// <param name="Why">What suggests it, with the figure.</param>
 public sealed record InferredJoin(string Id, PassageKind Kind, string From, string To, PlanSegment Line, string Why);
 
-/// <summary>A floor plan made from a handover file: version 0, with what is left out or guessed said in words.</summary>
-public sealed record DraftPlan
+/// <summary>
+/// A floor plan made from a file: version 0, with what is left out or guessed said in words. <paramref name="Whole"/> holds the proposals as
+/// if all of them were confirmed; <see cref="With"/> gives the plan of what a person really confirmed.
+/// </summary>
+/// <param name="Whole">The plan with every proposed passage in it.</param>
+/// <param name="Joins">Proposals, in the order of their ids.</param>
+/// <param name="FileFindings">What the file itself says wrong or leaves open, apart from the plan's own check.</param>
+public sealed record DraftPlan(FloorPlan Whole, ImmutableArray<InferredJoin> Joins, ImmutableArray<Finding> FileFindings)
 {
-    private readonly FloorPlan _plan;
-    private readonly ImmutableArray<(Place Car, Elevator Elevator)> _elevators;
-    private readonly ImmutableArray<Finding> _findings;
-
-    internal DraftPlan(
-        FloorPlan plan, ImmutableArray<InferredJoin> joins, ImmutableArray<(Place Car, Elevator Elevator)> elevators, ImmutableArray<Finding> findings) =>
-        (_plan, Joins, _elevators, _findings) = (plan, joins, elevators, findings);
-
-    /// <summary>Proposals, in the order of their ids.</summary>
-    public ImmutableArray<InferredJoin> Joins { get; }
-
-    /// <summary>What the file itself says wrong or leaves open, apart from the plan's own check.</summary>
-    public ImmutableArray<Finding> FileFindings => _findings;
-
     /// <summary>
     /// The plan with the confirmed joins. Their clear widths are unknown: a drawn line says nothing about a beam or a screen. An elevator
-    /// stands in the plan once one of its landings is confirmed.
+    /// all of whose landings are proposals stands in the plan once one of them is confirmed.
     /// </summary>
     public FloorPlan With(IReadOnlyCollection<string> confirmed)
     {
         ArgumentNullException.ThrowIfNull(confirmed);
-        var ids = confirmed.ToHashSet(StringComparer.Ordinal);
-        var joins = Joins.Where(join => ids.Contains(join.Id)).ToArray();
-        var levels = _plan.Places.ToLookup(place => place.Number, place => place.Level);
-        var elevators = _elevators
-            .Select(pair => pair with
-            {
-                Elevator = pair.Elevator with
-                {
-                    Stops = [.. joins.Where(join => join.To == pair.Car.Number && join.Kind == PassageKind.LandingDoor)
-                        .Select(join => new ElevatorStop(levels[join.From].First()!, join.From, join.Id))],
-                },
-            })
-            .Where(pair => !pair.Elevator.Stops.IsEmpty).ToArray();
-        return _plan with
+        var open = Joins.Select(join => join.Id).Except(confirmed, StringComparer.Ordinal).ToHashSet(StringComparer.Ordinal);
+        var waiting = Whole.Elevators.Where(elevator => !elevator.Stops.IsEmpty && elevator.Stops.All(stop => open.Contains(stop.LandingDoor)))
+            .ToLookup(elevator => elevator.Id, StringComparer.Ordinal);
+        var cars = waiting.SelectMany(same => same).Select(elevator => elevator.Car).ToHashSet(StringComparer.Ordinal);
+        var elevators = Whole.Elevators.Where(elevator => !waiting.Contains(elevator.Id)).ToArray();
+        var emptied = waiting.SelectMany(same => same).Select(elevator => elevator.Group).Except(elevators.Select(elevator => elevator.Group), StringComparer.Ordinal).ToHashSet();
+        return Whole with
         {
-            Places = [.. _plan.Places, .. elevators.Select(pair => pair.Car)],
-            Passages = [.. _plan.Passages, .. joins.Select(join => new Passage { Id = join.Id, Kind = join.Kind, From = join.From, To = join.To, Line = join.Line })],
-            Elevators = [.. elevators.Select(pair => pair.Elevator)],
-            ElevatorGroups = [.. elevators.Select(pair => new ElevatorGroup(pair.Elevator.Group, pair.Elevator.Name, null, FactSource.Assumed))],
+            Places = [.. Whole.Places.Where(place => !cars.Contains(place.Number))],
+            Passages = [.. Whole.Passages.Where(passage => !open.Contains(passage.Id))],
+            Elevators = [.. elevators.Select(elevator => elevator with { Stops = [.. elevator.Stops.Where(stop => !open.Contains(stop.LandingDoor))] })],
+            ElevatorGroups = [.. Whole.ElevatorGroups.Where(group => !emptied.Contains(group.Id))],
         };
     }
 
     /// <summary>
-    /// Everything that somebody should know before this is published, sorted by what it breaks: errors; pieces that nobody reaches; doors
-    /// and elevators left out; outlines; unknown facts. More than three warnings about one property are one finding that names them all.
+    /// Everything that somebody should know before <paramref name="plan"/> is published, sorted by what it breaks: errors; pieces that
+    /// nobody reaches; doors and elevators left out; outlines; unknown facts. More than three warnings about one property are one finding
+    /// that names them all.
     /// </summary>
-    public ImmutableArray<Finding> Review(IReadOnlyCollection<string> confirmed)
+    /// <param name="plan">What would be published: <see cref="With"/>, perhaps with facts of the plan in force.</param>
+    /// <param name="answered">Ids of the joins that a person confirmed or said to be none.</param>
+    /// <param name="compared">Findings against the plan in force.</param>
+    public ImmutableArray<Finding> Review(FloorPlan plan, IReadOnlyCollection<string> answered, IEnumerable<Finding> compared)
     {
-        ArgumentNullException.ThrowIfNull(confirmed);
-        var plan = With(confirmed);
-        var ids = confirmed.ToHashSet(StringComparer.Ordinal);
-        var open = Joins.Where(join => !ids.Contains(join.Id)).ToArray();
-        IEnumerable<Finding> findings = [.. _findings, .. FloorPlanCheck.Run(plan), .. Waiting(open)];
+        ArgumentNullException.ThrowIfNull(plan);
+        ArgumentNullException.ThrowIfNull(answered);
+        var ids = answered.ToHashSet(StringComparer.Ordinal);
+        IEnumerable<Finding> findings = [.. FileFindings, .. compared, .. FloorPlanCheck.Run(plan), .. Waiting([.. Joins.Where(join => !ids.Contains(join.Id))])];
         return [.. findings.GroupBy(finding => (finding.Severity, finding.Path, Own: finding.Severity == FindingSeverity.Error || finding.Path == "joins" ? finding.Subject : ""))
             .SelectMany(Together)
             .OrderByDescending(finding => finding.Severity).ThenBy(finding => Rank(finding.Path))];
     }
 
-    private IEnumerable<Finding> Waiting(InferredJoin[] open)
-    {
-        foreach (var (car, elevator) in _elevators.Where(pair => !open.Any(join => join.To == pair.Car.Number) && !Joins.Any(join => join.To == pair.Car.Number)))
-        {
-            yield return FloorPlanCheck.Warning($"elevator {elevator.Id}", "elevators",
-                $"No circulation space lies beside the shaft {car.Number}, so elevator {elevator.Id} has no stops and is left out: draw the outlines of its landings.");
-        }
+    /// <summary>The review of the plan with these joins, none of the others answered.</summary>
+    public ImmutableArray<Finding> Review(IReadOnlyCollection<string> confirmed) => Review(With(confirmed), confirmed, []);
 
+    private static IEnumerable<Finding> Waiting(InferredJoin[] open)
+    {
         foreach (var kind in open.GroupBy(join => join.Kind))
         {
             yield return FloorPlanCheck.Warning("inferred joins", $"inferred.{kind.Key}",
-                $"{kind.Count()} inferred joins of the kind {kind.Key} are not confirmed and stay out of the plan: {Some([.. kind.Select(join => $"{join.From} to {join.To}")])}. Look at each on site, then confirm it or accept that no way leads there.");
+                $"{kind.Count()} inferred {PlaceWords.Spaced(kind.Key)} joins are not confirmed and stay out of the plan: {Some([.. kind.Select(join => $"{join.From} to {join.To}")])}. Look at each on site, then confirm it or accept that no way leads there.");
         }
     }
 
@@ -108,7 +93,7 @@ public sealed record DraftPlan
 
     private static readonly string[] Order =
     [
-        "joins", "doorPoint", "doorLevels", "doorOutline", "doorSpaces", "elevators", "inferred.LandingDoor", "inferred.Opening", "inferred.StairFlight",
+        "joins", "gone", "lost", "doorPoint", "doorLevels", "doorOutline", "doorSpaces", "elevators", "inferred.LandingDoor", "inferred.Opening", "inferred.StairFlight",
         "kind", "outline", "area", "geometry", "clearWidthMetres",
     ];
 

@@ -73,6 +73,10 @@ internal static partial class PlaceWords
     internal static bool IsCirculation(PlaceKind kind) =>
         kind is PlaceKind.Corridor or PlaceKind.Ramp or PlaceKind.LinkBridge or PlaceKind.Lobby or PlaceKind.WaitingArea or PlaceKind.ElevatorLanding;
 
+    /// <summary>A member of a closed list as people write it: <c>isolation room</c>.</summary>
+    internal static string Spaced<T>(T member) where T : struct, Enum =>
+        string.Concat(member.ToString().Select((c, i) => char.IsUpper(c) ? (i == 0 ? "" : " ") + char.ToLowerInvariant(c) : $"{c}"));
+
     /// <summary>The shaft or the car, not the machine room and not the lobby in front.</summary>
     internal static bool IsShaft(RecordedSpace space) =>
         space.Category.StartsWith("13-81 21 31", StringComparison.Ordinal) || Shaft().IsMatch(space.Name);

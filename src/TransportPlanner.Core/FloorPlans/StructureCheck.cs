@@ -7,6 +7,7 @@ internal static class StructureCheck
 {
     internal static IEnumerable<Finding> Run(FloorPlan plan) =>
     [
+        .. Empty(plan),
         .. Twice("level", plan.Levels.Select(level => level.Id)),
         .. Twice("place", plan.Places.Select(place => place.Number)),
         .. Twice("passage", plan.Passages.Select(passage => passage.Id)),
@@ -14,6 +15,9 @@ internal static class StructureCheck
         .. Twice("elevator", plan.Elevators.Select(elevator => elevator.Id)),
         .. new References(plan).Findings(),
     ];
+
+    private static IEnumerable<Finding> Empty(FloorPlan plan) =>
+        plan.Levels.IsEmpty || plan.Places.IsEmpty ? [Error("the plan", "features", $"The plan has {plan.Levels.Length} levels and {plan.Places.Length} places: give at least one of each.")] : [];
 
     private static IEnumerable<Finding> Twice(string feature, IEnumerable<string> numbers) =>
         numbers.GroupBy(number => number, StringComparer.Ordinal).Where(group => group.Skip(1).Any()).Select(group =>

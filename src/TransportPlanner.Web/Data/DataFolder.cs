@@ -25,5 +25,8 @@ internal sealed class DataFolder
     public string Path { get; }
     public string Database => System.IO.Path.Combine(Path, "planner.db");
     public string Logs => System.IO.Path.Combine(Path, "logs");
+
+    /// <summary>Uploaded files while they are read; each is deleted then.</summary>
+    public string Uploads => System.IO.Path.Combine(Path, "uploads");
     public string Keys => System.IO.Path.Combine(Path, "keys");
 }

@@ -18,6 +18,8 @@ internal abstract class PlannerContext(DbContextOptions options) : DbContext(opt
     public DbSet<ShelfCylinder> Shelf => Set<ShelfCylinder>();
     public DbSet<FlowCheck> FlowChecks => Set<FlowCheck>();
     public DbSet<IdempotencyKey> IdempotencyKeys => Set<IdempotencyKey>();
+    public DbSet<BuildingImport> Imports => Set<BuildingImport>();
+    public DbSet<ImportDecision> ImportDecisions => Set<ImportDecision>();
 
     public override int SaveChanges(bool acceptAllChangesOnSuccess)
     {
@@ -96,6 +98,19 @@ internal abstract class PlannerContext(DbContextOptions options) : DbContext(opt
         {
             e.HasKey(k => new { k.SiteId, k.Key });
             e.HasIndex(k => k.CreatedAt);
+        });
+        modelBuilder.Entity<BuildingImport>(e =>
+        {
+            e.ToTable("imports");
+            e.Property(i => i.Format).HasConversion<string>();
+            e.Property(i => i.State).HasConversion<string>();
+            e.HasIndex(i => i.CreatedAt);
+        });
+        modelBuilder.Entity<ImportDecision>(e =>
+        {
+            e.HasKey(d => new { d.ImportId, d.Number });
+            e.Property(d => d.Answer).HasConversion<string>();
+            e.HasOne<BuildingImport>().WithMany().HasForeignKey(d => d.ImportId);
         });
 
         foreach (var entity in modelBuilder.Model.GetEntityTypes())

@@ -99,6 +99,7 @@ internal static class OpenApi
         ["closureId"] = "Id of the closure.",
         ["sizeId"] = "Id of a size that the site added.",
         ["cylinderId"] = "Id of a cylinder on the shelf.",
+        ["importId"] = "Id of the import.",
         ["version"] = "Number of the version, from 1.",
         ["id"] = "Random id that names the transport.",
         ["item"] = "Id of an item of the plan's kit list, such as oxygen-cylinder.",

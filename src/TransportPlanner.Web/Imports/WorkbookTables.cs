@@ -117,7 +117,7 @@ internal static class WorkbookTables
     private static string? Refusal(Stream file)
     {
         using var zip = new ZipArchive(file, ZipArchiveMode.Read, leaveOpen: true);
-        var bytes = zip.Entries.Aggregate(0L, (sum, entry) => sum + Math.Min(entry.Length, MaxUnpackedBytes));
+        var bytes = zip.Entries.Aggregate(0L, (sum, entry) => sum + Math.Min(entry.Length, MaxUnpackedBytes + 1));
         return bytes > MaxUnpackedBytes
             ? $"The workbook unpacks to more than {MaxUnpackedBytes >> 20} MiB, which is the limit: leave out sheets that describe no floor, space, door or coordinate."
             : null;

@@ -125,6 +125,9 @@ public static class PageAddresses
         ["floor-plan-place"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan/demonstration/2/D-2.11") },
         ["floor-plan-elevator"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan/demonstration/2/C1") },
         ["floor-plan-which"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan/demonstration/4?find=isolation") },
+        ["imports"] = new("/imports"),
+        ["imports-refused"] = new("/imports") { Act = page => SendAsync(page, "Read the file") },
+        ["import"] = new("/imports/{id}") { Address = ImportAsync },
     };
 
     /// <summary>Pages that a library draws: they must not leave the origin, the rest of their design is not ours.</summary>
@@ -158,6 +161,14 @@ public static class PageAddresses
         {
             response.EnsureSuccessStatusCode();
         }
+    }
+
+    /// <summary>Brings the invented annex and waits for its draft.</summary>
+    private static async Task<string> ImportAsync(HttpClient client)
+    {
+        var id = await Imports.ImportFlow.BringAsync(client, "annex", "cobie", Imports.WorkbookFile.Write(Imports.SmallBuilding.Sheets(doorSpaces: "1E15A")).ToArray());
+        await Imports.ImportFlow.ReadAsync(client, id);
+        return $"/imports/{id}";
     }
 
     /// <summary>The address of the sheet of a plan that is made from the body of a request the first time that anybody asks.</summary>

@@ -38,7 +38,8 @@ internal static class WorkbookFile
         return value switch
         {
             null => "",
-            string text => $"<c r=\"{name}\" t=\"inlineStr\"><is><t>{SecurityElement.Escape(text)}</t></is></c>",
+            Formula formula => $"<c r=\"{name}\"><f>{formula.Text}</f><v>{formula.Saved}</v></c>",
+            string text => $"<c r=\"{name}\" t=\"inlineStr\"><is><t>{SecurityElement.Escape(string.Concat(text.Select(c => c < ' ' && c is not ('\n' or '\t') ? $"_x{(int)c:X4}_" : $"{c}")))}</t></is></c>",
             var figure => FormattableString.Invariant($"<c r=\"{name}\"><v>{figure}</v></c>"),
         };
     }
@@ -54,3 +55,6 @@ internal static class WorkbookFile
         writer.Write("<?xml version=\"1.0\" encoding=\"UTF-8\"?>" + xml);
     }
 }
+
+/// <summary>A formula and the value that the spreadsheet program saved with it.</summary>
+internal sealed record Formula(string Text, string Saved);

@@ -94,6 +94,91 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                     b.ToTable("cylinder_sizes");
                 });
 
+            modelBuilder.Entity("TransportPlanner.Web.Data.BuildingImport", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("text")
+                        .HasColumnName("id");
+
+                    b.Property<string>("BroughtBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("brought_by");
+
+                    b.Property<DateTimeOffset>("CreatedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("created_at");
+
+                    b.Property<string>("Draft")
+                        .HasColumnType("text")
+                        .HasColumnName("draft");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("file_name");
+
+                    b.Property<string>("Findings")
+                        .HasColumnType("text")
+                        .HasColumnName("findings");
+
+                    b.Property<string>("Format")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("format");
+
+                    b.Property<string>("Joins")
+                        .HasColumnType("text")
+                        .HasColumnName("joins");
+
+                    b.Property<string>("Notice")
+                        .HasColumnType("text")
+                        .HasColumnName("notice");
+
+                    b.Property<DateTimeOffset?>("PublishedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("published_at");
+
+                    b.Property<string>("PublishedBy")
+                        .HasColumnType("text")
+                        .HasColumnName("published_by");
+
+                    b.Property<int?>("PublishedVersion")
+                        .HasColumnType("integer")
+                        .HasColumnName("published_version");
+
+                    b.Property<string>("SiteId")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("site_id");
+
+                    b.Property<string>("SiteName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("site_name");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("state");
+
+                    b.Property<string>("TimeZone")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("time_zone");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CreatedAt");
+
+                    b.ToTable("imports", (string)null);
+                });
+
             modelBuilder.Entity("TransportPlanner.Web.Data.ClinicalInput", b =>
                 {
                     b.Property<string>("PlanId")
@@ -228,6 +313,49 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                     b.HasIndex("CreatedAt");
 
                     b.ToTable("idempotency_keys");
+                });
+
+            modelBuilder.Entity("TransportPlanner.Web.Data.ImportDecision", b =>
+                {
+                    b.Property<string>("ImportId")
+                        .HasColumnType("text")
+                        .HasColumnName("import_id");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<string>("About")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("about");
+
+                    b.Property<string>("Answer")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("answer");
+
+                    b.Property<DateTimeOffset>("DecidedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("decided_at");
+
+                    b.Property<string>("DecidedBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("decided_by");
+
+                    b.Property<string>("Key")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("key");
+
+                    b.Property<string>("Reason")
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.HasKey("ImportId", "Number");
+
+                    b.ToTable("import_decisions");
                 });
 
             modelBuilder.Entity("TransportPlanner.Web.Data.KitTick", b =>
@@ -536,6 +664,15 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                     b.HasOne("TransportPlanner.Web.Data.ShelfCylinder", null)
                         .WithMany()
                         .HasForeignKey("CylinderId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("TransportPlanner.Web.Data.ImportDecision", b =>
+                {
+                    b.HasOne("TransportPlanner.Web.Data.BuildingImport", null)
+                        .WithMany()
+                        .HasForeignKey("ImportId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });

@@ -89,6 +89,91 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                     b.ToTable("cylinder_sizes");
                 });
 
+            modelBuilder.Entity("TransportPlanner.Web.Data.BuildingImport", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<string>("BroughtBy")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("brought_by");
+
+                    b.Property<long>("CreatedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("created_at");
+
+                    b.Property<string>("Draft")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("draft");
+
+                    b.Property<string>("FileName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("file_name");
+
+                    b.Property<string>("Findings")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("findings");
+
+                    b.Property<string>("Format")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("format");
+
+                    b.Property<string>("Joins")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("joins");
+
+                    b.Property<string>("Notice")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("notice");
+
+                    b.Property<long?>("PublishedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("published_at");
+
+                    b.Property<string>("PublishedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("published_by");
+
+                    b.Property<int?>("PublishedVersion")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("published_version");
+
+                    b.Property<string>("SiteId")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("site_id");
+
+                    b.Property<string>("SiteName")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("site_name");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("state");
+
+                    b.Property<string>("TimeZone")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("time_zone");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CreatedAt");
+
+                    b.ToTable("imports", (string)null);
+                });
+
             modelBuilder.Entity("TransportPlanner.Web.Data.ClinicalInput", b =>
                 {
                     b.Property<string>("PlanId")
@@ -223,6 +308,49 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                     b.HasIndex("CreatedAt");
 
                     b.ToTable("idempotency_keys");
+                });
+
+            modelBuilder.Entity("TransportPlanner.Web.Data.ImportDecision", b =>
+                {
+                    b.Property<string>("ImportId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("import_id");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<string>("About")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("about");
+
+                    b.Property<string>("Answer")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("answer");
+
+                    b.Property<long>("DecidedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("decided_at");
+
+                    b.Property<string>("DecidedBy")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("decided_by");
+
+                    b.Property<string>("Key")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("key");
+
+                    b.Property<string>("Reason")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reason");
+
+                    b.HasKey("ImportId", "Number");
+
+                    b.ToTable("import_decisions");
                 });
 
             modelBuilder.Entity("TransportPlanner.Web.Data.KitTick", b =>
@@ -531,6 +659,15 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                     b.HasOne("TransportPlanner.Web.Data.ShelfCylinder", null)
                         .WithMany()
                         .HasForeignKey("CylinderId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("TransportPlanner.Web.Data.ImportDecision", b =>
+                {
+                    b.HasOne("TransportPlanner.Web.Data.BuildingImport", null)
+                        .WithMany()
+                        .HasForeignKey("ImportId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });

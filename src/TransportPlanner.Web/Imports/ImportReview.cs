@@ -1,0 +1,80 @@
+using System.Collections.Immutable;
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Web.Data;
+
+namespace TransportPlanner.Web.Imports;
+
+/// <summary>A finding with its key and what a person said of it.</summary>
+internal sealed record ReviewedFinding(string Key, Finding Finding, ImportDecision? Decision)
+{
+    public bool IsOpen => Finding.Severity == FindingSeverity.Error || Decision is null;
+}
+
+/// <summary>A proposed join and what a person said of it; <see cref="Carried"/>: it stands in the plan in force already.</summary>
+internal sealed record ReviewedJoin(InferredJoin Join, ImportDecision? Decision, bool Carried)
+{
+    public ImportAnswer Answer => Decision?.Answer ?? (Carried ? ImportAnswer.Confirmed : ImportAnswer.Open);
+}
+
+/// <summary>An import as it stands now: the plan that would be published, against the plan in force.</summary>
+internal sealed class ImportReview
+{
+    private ImportReview(BuildingImport import) => Import = import;
+
+    public BuildingImport Import { get; }
+
+    /// <summary>What would be published; null where the file was not read.</summary>
+    public FloorPlan? Plan { get; private init; }
+
+    /// <summary>The plan in force that it was compared with.</summary>
+    public FloorPlan? InForce { get; private init; }
+    public IReadOnlyList<ReviewedFinding> Findings { get; private init; } = [];
+    public IReadOnlyList<ReviewedJoin> Joins { get; private init; } = [];
+    public IReadOnlyList<PlanChange> Changes { get; private init; } = [];
+    public int Errors => Findings.Count(finding => finding.Finding.Severity == FindingSeverity.Error);
+    public int Open => Findings.Count(finding => finding.IsOpen) - Errors;
+    public bool CanBePublished => Import.State == ImportState.Draft && Plan is not null && Errors + Open == 0;
+
+    /// <summary>The same words have the same key; an acceptance does not outlive them.</summary>
+    public static string KeyOf(Finding finding) =>
+        Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes($"{finding.Path}|{finding.Subject}|{finding.Text}")))[..12];
+
+    public static async Task<ImportReview?> FindAsync(PlannerContext context, FloorPlanStore store, string id, CancellationToken cancellationToken)
+    {
+        if (await context.Imports.SingleOrDefaultAsync(i => i.Id == id, cancellationToken) is not { } import)
+        {
+            return null;
+        }
+
+        var said = (await context.ImportDecisions.AsNoTracking().Where(d => d.ImportId == id).OrderBy(d => d.Number).ToListAsync(cancellationToken))
+            .GroupBy(d => d.Key).Select(same => same.Last()).Where(d => d.Answer != ImportAnswer.Open).ToDictionary(d => d.Key);
+        var fileFindings = import.Findings is null ? [] : JsonSerializer.Deserialize<ImmutableArray<Finding>>(import.Findings);
+        if (import.Draft is null || !FloorPlanGeoJson.Read(import.Draft).IsRead)
+        {
+            return new(import) { Findings = [.. fileFindings.Select(finding => new ReviewedFinding(KeyOf(finding), finding, null))] };
+        }
+
+        var draft = new DraftPlan(FloorPlanGeoJson.Read(import.Draft).Plan!, JsonSerializer.Deserialize<ImmutableArray<InferredJoin>>(import.Joins!), fileFindings);
+        var inForce = store.TryFind(import.SiteId, out var site) ? site.Plan : null;
+        var drawn = inForce?.Passages.Select(passage => passage.Id).ToHashSet() ?? [];
+        ReviewedJoin[] joins = [.. draft.Joins.Select(join => new ReviewedJoin(join, said.GetValueOrDefault(join.Id), drawn.Contains(join.Id)))];
+        var plan = draft.With([.. joins.Where(join => join.Answer == ImportAnswer.Confirmed).Select(join => join.Join.Id)]);
+
+        // Our own format says everything; a handover file does not know what people found out since.
+        plan = inForce is null || import.Format == ImportFormat.GeoJson ? plan : CarriedFacts.Onto(plan, inForce);
+        var changes = inForce is null ? [] : PlanComparison.Compare(inForce, plan);
+        var findings = draft.Review(plan, [.. joins.Where(join => join.Answer != ImportAnswer.Open).Select(join => join.Join.Id)], PlanComparison.Findings(changes, inForce?.Version ?? 0));
+        return new(import)
+        {
+            Plan = plan,
+            InForce = inForce,
+            Findings = [.. findings.Select(finding => (Key: KeyOf(finding), finding)).Select(pair => new ReviewedFinding(pair.Key, pair.finding, said.GetValueOrDefault(pair.Key)))],
+            Joins = joins,
+            Changes = changes,
+        };
+    }
+}
