@@ -7,7 +7,6 @@ namespace TransportPlanner.Web.Tests.Browser;
 [Trait("Needs", "Browser")]
 public sealed class ImportPageTests(Chromium chromium)
 {
-    // Seen to fail: with a publish form that stood there while a warning was open.
     [Fact]
     public async Task A_workbook_is_brought_decided_and_published_in_the_browser()
     {
