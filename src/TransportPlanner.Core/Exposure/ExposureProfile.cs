@@ -29,7 +29,7 @@ public sealed class ExposureProfile
             var isHeld = elevator is null
                 ? settings.Holds(place.CorridorClass, precautions)
                 : travel.Query.HeldElevators && elevator.CanBeHeld && (settings.HeldCars & precautions) != PrecautionSet.None;
-            return PlaceAir.Of(place, elevator, travel.Quarter.Index, isHeld, settings);
+            return PlaceAir.Of(place, elevator, travel.Quarter.Index, isHeld, precautions, settings);
         })];
     }
 

@@ -54,7 +54,13 @@ public sealed record ExposureSettings
     /// <summary>Minutes that nobody enters a held place after the team has left it. No source: local policy.</summary>
     public double HoldMinutes { get; init; }
 
-    /// <summary>Minutes of airing that follow the hold: a policy figure, since the formula would give hours at two air changes.</summary>
+    /// <summary>
+    /// Precautions under which a held place stays closed until it has been aired: a sign keeps people out, no officer. No source: local
+    /// policy, contested between published guidance.
+    /// </summary>
+    public PrecautionSet ClosedFor { get; init; } = PrecautionSet.Airborne;
+
+    /// <summary>Minutes of airing that follow the hold where the place is closed: a policy figure, since the formula would give hours at two air changes.</summary>
     public double AiringMinutes { get; init; } = 30;
 
     /// <summary>Minutes that a held car is parked with its doors open before others ride. 0: it is not.</summary>
@@ -72,6 +78,11 @@ public sealed record ExposureSettings
     /// <summary>Metres, where the size of a positive room's door is unknown; as in ZC-70.</summary>
     public double DoorWidth { get; init; } = 1.2;
     public double DoorHeight { get; init; } = 2.1;
+
+    /// <summary>Minutes that a held place stands empty after the team: the hold, and the airing where the place is closed for it.</summary>
+    internal double EmptyMinutes(PrecautionSet precautions) => HoldMinutes + (Closes(precautions) ? AiringMinutes : 0);
+
+    internal bool Closes(PrecautionSet precautions) => (ClosedFor & precautions) != PrecautionSet.None;
 
     internal double AirChangesOf(CorridorClass corridor) => CorridorAirChanges.GetValueOrDefault(corridor, RoomAirChanges);
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Precautions;
 
 namespace TransportPlanner.Core.Exposure;
 
@@ -37,7 +38,7 @@ public sealed record PlaceAir
     /// <summary>What was taken for an unknown, in words: <i>air changes</i>, <i>height</i>, <i>people</i>, <i>pressure</i>.</summary>
     public required ImmutableArray<string> Assumed { get; init; }
 
-    internal static PlaceAir Of(Place place, Elevator? elevator, int quarter, bool isHeld, ExposureSettings settings)
+    internal static PlaceAir Of(Place place, Elevator? elevator, int quarter, bool isHeld, PrecautionSet precautions, ExposureSettings settings)
     {
         var (isCar, area) = (elevator is not null, place.Outline.AreaSquareMetres);
         var isPositiveByDesign = place.Kind is PlaceKind.OperatingRoom or PlaceKind.NeonatalIntensiveCare;
@@ -52,7 +53,7 @@ public sealed record PlaceAir
                 : Loss(elevator.AirChangesDoorsOpen.IsKnown ? elevator.AirChangesDoorsOpen.Value.PerHour : settings.CarAirChangesDoorsOpen),
             People = place.Occupancy?.Values[quarter] ?? settings.People,
             IsHeld = isHeld,
-            EmptyMinutes = isCar ? settings.CarParkMinutes : settings.HoldMinutes + settings.AiringMinutes,
+            EmptyMinutes = isCar ? settings.CarParkMinutes : settings.EmptyMinutes(precautions),
             IsPositive = place.Pressure.IsKnown ? place.Pressure.Value == PressureRelation.Positive : isPositiveByDesign,
             Assumed =
             [

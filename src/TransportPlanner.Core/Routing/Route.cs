@@ -123,6 +123,9 @@ public sealed record Route
     /// <summary>Arcs of the floor graph, from origin to destination.</summary>
     public required ImmutableArray<int> Arcs { get; init; }
 
+    /// <summary>Time of each arc by its parts, in the order of <see cref="Arcs"/>.</summary>
+    public required ImmutableArray<TravelTime> Times { get; init; }
+
     public IEnumerable<DoorOnWay> Doors => Legs.SelectMany(leg => leg.Doors);
     public IEnumerable<RideOnWay> Rides => Legs.Where(leg => leg.Ride is not null).Select(leg => leg.Ride!);
 }

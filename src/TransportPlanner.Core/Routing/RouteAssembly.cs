@@ -14,7 +14,7 @@ internal sealed class RouteAssembly(PricedGraph priced, int target)
     public Route Assemble(string id, ImmutableArray<RouteReason> reasons, ParetoMember member)
     {
         var arcs = member.Arcs;
-        var times = arcs.Select(priced.Travel.TimeOf).ToList();
+        var times = arcs.Select(priced.Travel.TimeOf).ToImmutableArray();
         var journey = JourneyTime.Of(times);
         var legs = _legs.Legs(arcs.AsSpan());
         var places = priced.Floor.Plan.Places;
@@ -39,6 +39,7 @@ internal sealed class RouteAssembly(PricedGraph priced, int target)
             Assumed = [.. arcs.SelectMany(arc => priced.Travel.AssumedOf(arc)).Concat(crossed.SelectMany(AssumedOf)).Distinct()],
             PlanB = _fallbacks.Of(arcs, [.. legs.SelectMany((leg, position) => Enumerable.Repeat(position, leg.Places.Length))]),
             Arcs = arcs,
+            Times = times,
         };
     }
 

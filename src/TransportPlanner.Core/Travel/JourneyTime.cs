@@ -20,7 +20,7 @@ public sealed class JourneyTime
 
     private readonly double[] _chance;
 
-    private JourneyTime(double[] chance, double minimumSeconds, double stallProbability) =>
+    internal JourneyTime(double[] chance, double minimumSeconds, double stallProbability) =>
         (_chance, MinimumSeconds, StallProbability) = (chance, minimumSeconds, stallProbability);
 
     /// <summary>Every part at its minimum, no stall.</summary>
@@ -78,7 +78,7 @@ public sealed class JourneyTime
     }
 
     /// <summary>Weight of second k: ∫ density(x) · max(0, 1 − |x − k|) dx, the second difference of the integrated distribution function.</summary>
-    private static double[] Grid(DurationEstimate part)
+    internal static double[] Grid(DurationEstimate part)
     {
         var weights = new double[(int)Math.Ceiling(part.MaximumSeconds) + 1];
         for (var second = (int)Math.Floor(part.MinimumSeconds); second < weights.Length; second++)
@@ -89,7 +89,7 @@ public sealed class JourneyTime
         return weights;
     }
 
-    private static double[] Stall(TravelTime part)
+    internal static double[] Stall(TravelTime part)
     {
         var weights = Grid(part.StallDuration);
         for (var second = 0; second < weights.Length; second++)
@@ -112,7 +112,7 @@ public sealed class JourneyTime
             : x - part.ExpectedSeconds + (c - x) * (c - x) * (c - x) / (3 * (c - a) * (c - b));
     }
 
-    private static double[] Convolve(double[] a, double[] b)
+    internal static double[] Convolve(double[] a, double[] b)
     {
         var sum = new double[a.Length + b.Length - 1];
         for (var j = 0; j < b.Length; j++)
