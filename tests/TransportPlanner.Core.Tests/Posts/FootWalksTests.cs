@@ -57,10 +57,11 @@ public sealed class FootWalksTests
     [Fact]
     public void Whoever_keeps_a_one_way_door_walks_up_to_it_and_not_through()
     {
-        var sketch = Sketch.Parse("1 at 0: Delivery 5 | Hall 30 | Nursery 6")
+        var sketch = Sketch.Parse("1 at 0: Delivery 5 | Hall 30 | Hall2 20 | Nursery 6")
             .WithPassage("Delivery/Hall", passage => passage with { Direction = PassageDirection.Forward });
 
-        Assert.Equal(24, Walks(sketch.Graph).SecondsBetween("Hall/Nursery", "Delivery/Hall"));
+        // 50 m ÷ 1.25 m/s. Seen to fail: with the traversal that leaves the place beside it instead of the one that enters, nobody came there.
+        Assert.Equal(40, Walks(sketch.Graph).SecondsBetween("Hall2/Nursery", "Delivery/Hall"));
     }
 
     [Fact]

@@ -5,7 +5,7 @@ namespace TransportPlanner.Core.Tests.Posts;
 
 public sealed class PathCoverTests
 {
-    // Seen to fail: with the matched pairs counted once too often, it gave one chain too few.
+    // Seen to fail: with the matching of QuikGraph 2.5.0, some of whose edges were no matching.
     [Fact]
     public void The_fewest_chains_are_those_of_plain_enumeration() =>
         CoverInstance.Of(8).Sample(
