@@ -96,6 +96,9 @@ public sealed record Route
     /// <summary>Sum of the mean occupancy of the places crossed, each once.</summary>
     public required double PeopleLikelyMet { get; init; }
 
+    /// <summary>The quarter-hour into which the nearly-always time runs, with its people; null where the journey ends in the quarter-hour of departure.</summary>
+    public NextQuarter? NextQuarter { get; init; }
+
     /// <summary>Hinged and double doors, rides, and thresholds above 10 mm: one each.</summary>
     public required int Handling { get; init; }
     public required double ColdMinutes { get; init; }

@@ -57,14 +57,34 @@ public static class RouteFinder
             .Select((way, i) => assembly.Assemble(((char)('A' + i)).ToString(), way.Reasons, set.Members[way.Position]))
             .ToImmutableArray();
         cancellation.ThrowIfCancellationRequested();
+        var hasWindow = query.DepartureWindow > TimeSpan.Zero && set.IsComplete;
         return new RouteOutcome.Found(new()
         {
-            Routes = routes,
+            Routes = WithNextQuarter(graph, priced.Query, routes),
+            Departures = hasWindow ? DepartureWindow.Of(graph, priced.Query, set, priced, origin, target, cancellation) : [],
             Front = [.. set.Members.Select(m => new FrontPoint(m.Costs[0] / 10.0, m.Costs[1] / 1e6, m.Costs[2]))],
             IsComplete = set.IsComplete,
             Epsilon = double.IsFinite(set.Epsilon) ? set.Epsilon : null,
             NotChosen = routes.IsEmpty ? [] : new WhyNot(priced, detours, routes).Sentences(set.Members, [.. chosen.Select(way => way.Position)]),
         });
+    }
+
+    /// <summary>Costs hold for the quarter-hour of departure; a way that runs past its end also says how many people are there then.</summary>
+    private static ImmutableArray<Route> WithNextQuarter(FloorGraph graph, RouteQuery query, ImmutableArray<Route> routes)
+    {
+        var (departure, next) = (query.Travel.Departure, DepartureWindow.Next(query.Travel.Departure));
+        if (routes.All(route => departure.AddSeconds(route.Time.NearlyAlwaysSeconds) <= next))
+        {
+            return routes;
+        }
+
+        var then = new PricedGraph(graph, query with { Travel = query.Travel with { Departure = next } });
+        return
+        [
+            .. routes.Select(route => departure.AddSeconds(route.Time.NearlyAlwaysSeconds) <= next
+                ? route
+                : route with { NextQuarter = new(next, then.PeopleLikelyMet(route.Arcs)) }),
+        ];
     }
 
     private static RouteOutcome.None Nothing(RouteQuery query, Obstacle? first) => first is { } obstacle

@@ -47,6 +47,12 @@ public sealed record RouteSet
     /// </summary>
     public required double? Epsilon { get; init; }
 
+    /// <summary>The departure and the later quarter-hours of the window, in order; empty without a window, or where the deadline passed.</summary>
+    public required ImmutableArray<Departure> Departures { get; init; }
+
+    /// <summary>The later departure with the least exposure; null where none leaves a tenth of it out.</summary>
+    public Departure? BestDeparture => DepartureWindow.Best(Departures);
+
     /// <summary>Ways that a planner would expect and does not see.</summary>
     public required ImmutableArray<NotChosen> NotChosen { get; init; }
 }

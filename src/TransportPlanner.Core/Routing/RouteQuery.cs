@@ -18,6 +18,9 @@ public sealed record RouteQuery
     public required PrecautionSet Precautions { get; init; }
     public ExposureSettings Exposure { get; init; } = new();
 
+    /// <summary>How long the team could wait: later quarter-hours that begin within it are compared. Zero: none.</summary>
+    public TimeSpan DepartureWindow { get; init; }
+
     /// <summary>Ways may lead in by one door of a room and out by another. The finder asks so by itself where nothing else leads there.</summary>
     public bool ThroughRooms { get; init; }
 }

@@ -31,6 +31,7 @@ internal static class PlanText
             page.Item($"{string.Join(", ", row.Reasons.Select(PlanWords.Reason))}{(row.HasUnknown ? "; has unknown limits" : "")}", $"  {row.Id}  ");
         }
 
+        Items(page, "Leaving later", DepartureWords.Of(plan.Routes, plan.TimeZone));
         Items(page, "Not chosen", plan.Routes.NotChosen.Select(other => other.Sentence));
         Items(page, $"Way {way.Id} leads through rooms, since nothing else leads there: ask the people in charge of them before you go", way.ThroughRooms);
         Items(page, $"Unknown on way {way.Id}: nobody measured these", way.Unknowns);

@@ -71,7 +71,11 @@ public sealed record PlanRequest
         HeldElevators = HeldElevators,
         WithHelper = WithHelper,
         AvoidUnknown = AvoidUnknown,
+        DepartureWindowMinutes = DepartureWindowMinutes,
     };
+
+    /// <summary>A plan is void half an hour after its departure, and so is what it would say about an hour that is further off.</summary>
+    private const int DepartureWindowMinutes = 60;
 }
 
 /// <summary>What the device draws, as far as somebody read it.</summary>

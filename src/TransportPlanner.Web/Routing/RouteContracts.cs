@@ -36,6 +36,10 @@ public sealed record RouteRequest
     /// <summary>Whether a clean helper opens doors and presses buttons ahead of the team. Left out: yes, assumed.</summary>
     public bool? WithHelper { get; init; }
 
+    /// <summary>Minutes that the team could wait: each later quarter-hour that begins within them is compared. 0: none.</summary>
+    [Range(0, 180, ErrorMessage = "Give 0 to 180 minutes.")]
+    public int DepartureWindowMinutes { get; init; }
+
     /// <summary>Whether an unknown limit counts as an obstacle. Left out: no; a way with unknown limits is then shown with them.</summary>
     public bool AvoidUnknown { get; init; }
 }

@@ -23,6 +23,12 @@ public sealed record RoutesResponse
     /// <summary>Costs of every efficient way, quickest first.</summary>
     public required IReadOnlyList<FrontPoint> Front { get; init; }
 
+    /// <summary>The departure and the later quarter-hours of the window, in order; empty without a window.</summary>
+    public IReadOnlyList<DepartureResponse> Departures { get; init; } = [];
+
+    /// <summary>The later departure with the least exposure; null where none leaves a tenth of it out. Now always overrules.</summary>
+    public DateTimeOffset? BestDeparture { get; init; }
+
     /// <summary>Ways that a planner would expect and does not see, each with one sentence.</summary>
     public required IReadOnlyList<NotChosen> NotChosen { get; init; }
 
@@ -39,6 +45,8 @@ public sealed record RoutesResponse
         Routes = [.. set.Routes.Select(RouteResponse.From)],
         ParetoSize = set.Front.Length,
         Front = [.. set.Front],
+        Departures = [.. set.Departures.Select(DepartureResponse.From)],
+        BestDeparture = set.BestDeparture?.DepartAt,
         NotChosen = [.. set.NotChosen],
         Assumed = query.Assumed,
         Cautions = [.. Notice(plan), "Planning aid: local policy and licensed practice decide.", "Times and counts are estimates; map facts can be wrong. An incubator does not isolate."],
@@ -76,6 +84,9 @@ public sealed record RouteResponse
 
     /// <summary>Mean number of people in the places crossed, each place once, the ends left out. A count, not a prediction.</summary>
     public required double PeopleLikelyMet { get; init; }
+
+    /// <summary>The quarter-hour into which the nearly-always time runs, and the people there then; null where it ends before.</summary>
+    public NextQuarter? NextQuarter { get; init; }
 
     /// <summary>Points: hinged or double door, elevator ride, threshold above 10 mm, one each.</summary>
     public required int Handling { get; init; }
@@ -125,6 +136,7 @@ public sealed record RouteResponse
         Metres = Math.Round(route.Metres, 1),
         Exposure = RouteExposureResponse.From(route.Exposure, route.ExposureIfPostsHold),
         PeopleLikelyMet = Math.Round(route.PeopleLikelyMet, 2),
+        NextQuarter = route.NextQuarter is { } next ? next with { PeopleLikelyMet = Math.Round(next.PeopleLikelyMet, 2) } : null,
         Handling = route.Handling,
         ColdMinutes = Math.Round(route.ColdMinutes, 2),
         Thresholds = route.Thresholds,

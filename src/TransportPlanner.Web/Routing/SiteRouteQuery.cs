@@ -73,6 +73,7 @@ internal sealed record SiteRouteQuery(RouteQuery Query, IReadOnlyList<string> As
                     Settings = TravelSettingsOf(settings),
                 },
                 Exposure = ExposureSettingsOf(settings),
+                DepartureWindow = TimeSpan.FromMinutes(request.DepartureWindowMinutes),
             },
             assumed);
     }
