@@ -5,7 +5,7 @@ internal static class RouteExamples
 {
     internal const string Request = """
         {
-          "siteId": "demonstration", "from": "D-2.14", "to": "N-4.03", "departAt": "2026-05-04T01:10:00+00:00", "precautions": ["airborne"],
+          "siteId": "demonstration", "from": "D-2.14", "to": "N-4.03", "departAt": "2026-05-04T01:12:00+00:00", "precautions": ["airborne"],
           "conveyance": { "lengthMetres": 1.5, "widthMetres": 0.75, "heightMetres": 1.6, "massKilograms": 140, "crew": 4 },
           "heldElevators": true, "withHelper": true, "departureWindowMinutes": 30, "avoidUnknown": false
         }
@@ -15,7 +15,7 @@ internal static class RouteExamples
     internal const string Response = """
         {
           "floorPlanVersion": 1,
-          "departAt": "2026-05-04T01:10:00+00:00",
+          "departAt": "2026-05-04T01:12:00+00:00",
           "routes": [ {
             "id": "A",
             "reasons": ["quickest"],
@@ -26,7 +26,7 @@ internal static class RouteExamples
             "metres": 111.1,
             "exposure": { "sharedAirMinutes": 1.29, "closeByMinutes": 0.381, "touches": 0, "ifPostsHold": { "sharedAirMinutes": 0.63, "closeByMinutes": 0.116, "touches": 0 } },
             "peopleLikelyMet": 4.02,
-            "nextQuarter": null,
+            "nextQuarter": { "from": "2026-05-04T01:15:00+00:00", "peopleLikelyMet": 4.02 },
             "handling": 6,
             "coldMinutes": 0,
             "thresholds": 0,
@@ -97,7 +97,7 @@ internal static class RouteExamples
           "paretoSize": 7,
           "front": [{ "expectedSeconds": 215.3, "exposureCost": 1.671445, "handling": 6 }, { "expectedSeconds": 227.9, "exposureCost": 0.783509, "handling": 5 }],
           "departures": [
-            { "departAt": "2026-05-04T01:10:00+00:00", "quickestSeconds": 215.3, "exposureCost": 0.784, "seconds": 227.9, "peopleLikelyMet": 2.1 },
+            { "departAt": "2026-05-04T01:12:00+00:00", "quickestSeconds": 215.3, "exposureCost": 0.784, "seconds": 227.9, "peopleLikelyMet": 2.1 },
             { "departAt": "2026-05-04T01:15:00+00:00", "quickestSeconds": 215.3, "exposureCost": 0.784, "seconds": 227.9, "peopleLikelyMet": 2.1 },
             { "departAt": "2026-05-04T01:30:00+00:00", "quickestSeconds": 215.3, "exposureCost": 0.784, "seconds": 227.9, "peopleLikelyMet": 2.1 }
           ],

@@ -134,8 +134,11 @@ public sealed class ImportEndpointsTests(PlannerApplication application) : IClas
         Assert.Equal(0, draft["errors"]!.GetValue<int>());
         Assert.Equal(HttpStatusCode.OK, (await PublishAsync(client, id)).StatusCode);
         application.Services.GetRequiredService<FloorPlanStore>().TryFind("clinic", out var site);
+
+        // Its doors of 0.84 m are 1 cm too narrow for the assumed incubator, which is the right answer and not the one looked for here.
         var body = new JsonObject
         {
+            ["conveyance"] = new JsonObject { ["lengthMetres"] = 1.2, ["widthMetres"] = 0.65, ["heightMetres"] = 1.5, ["massKilograms"] = 110 },
             ["siteId"] = "clinic", ["from"] = "2BC1", ["to"] = "1E33", ["support"] = "cpap", ["precautions"] = new JsonArray("airborne"), ["cylinders"] = new JsonArray(),
         };
         var plan = await client.PostAsJsonAsync("/api/v1/plans", body);
