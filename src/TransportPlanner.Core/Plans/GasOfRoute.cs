@@ -33,6 +33,9 @@ public sealed record GasOfRoute(
     /// <summary>What one more cylinder of either gas would change; empty without a supply.</summary>
     public ImmutableArray<OneMoreCylinder> OneMore { get; init; } = [];
 
+    /// <summary>Wall outlets at the origin, the bail-out points and the destination, against the hoses that are carried.</summary>
+    public ImmutableArray<OutletOnWay> Outlets { get; init; } = [];
+
     /// <param name="route">The way.</param>
     /// <param name="request">Demand, cylinders and rules.</param>
     /// <param name="worstPlanB">Latest arrival, counted from leaving, when one element of the way fails; null: not known, and then not judged.</param>

@@ -35,6 +35,12 @@ public sealed record PlanSettings
     /// <summary>The strictest of these decides the least gauge; by default every rule that is judged.</summary>
     public ImmutableArray<ReserveRule> SiteRules { get; init; } = [.. ReserveRule.SideBySide];
 
+    /// <summary>Connector at the end of the oxygen hose, as the floor plan writes outlets; null: not known.</summary>
+    public string? OxygenHose { get; init; }
+
+    /// <summary>Connector at the end of the air hose; null: not known.</summary>
+    public string? AirHose { get; init; }
+
     /// <summary>50 to 99.9999 percent.</summary>
     public double RemovalPercent { get; init; } = 99.9;
 

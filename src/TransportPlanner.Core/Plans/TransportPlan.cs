@@ -54,7 +54,10 @@ public sealed record TransportPlan
         return new()
         {
             Routes = routes,
-            GasByRoute = [.. routes.Routes.Select(route => GasOfRoute.For(route, request, route.WorstPlanBSeconds is { } worst ? TimeSpan.FromSeconds(worst) : null))],
+            GasByRoute = [.. routes.Routes.Select(route => GasOfRoute.For(route, request, route.WorstPlanBSeconds is { } worst ? TimeSpan.FromSeconds(worst) : null) with
+            {
+                Outlets = OutletOnWay.Of(graph.Plan, route, request.Route, request.Settings.OxygenHose, request.Settings.AirHose),
+            })],
             Kit = KitList.For(new()
             {
                 WeightGrams = request.WeightGrams,

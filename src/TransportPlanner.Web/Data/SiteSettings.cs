@@ -34,6 +34,8 @@ internal sealed class SiteSettings
     public static readonly Setting<int> GaugeStaleMinutes = Count("gaugeStaleMinutes", "min", 15, 1, 240, "A gauge reading older than this is shown as old. Source: input limit IL-01 (project proposal).");
     public static readonly Setting<string?> PresetOxygenCylinder = Text("presetOxygenCylinder", null, "Id from the cylinder library that stands in, marked assumed, where an oxygen gauge is given without its cylinder; null: none, the cylinder is asked for.");
     public static readonly Setting<string?> PresetAirCylinder = Text("presetAirCylinder", null, "Id from the cylinder library that stands in, marked assumed, where an air gauge is given without its cylinder; null: none, the cylinder is asked for.");
+    public static readonly Setting<string?> OxygenHose = Text("oxygenHose", null, "Connector at the end of the oxygen hose that travels, as the floor plan writes its outlets; null: unknown, and no wall is said to fit.");
+    public static readonly Setting<string?> AirHose = Text("airHose", null, "Connector at the end of the air hose that travels, as the floor plan writes its outlets; null: unknown, and no wall is said to fit.");
 
     // Holding is contested between published guidance, so each class is a setting of its own; the defaults are the project's proposals.
     public static readonly Setting<PrecautionSet> CleanCorridorsHeldFor = Precautions("cleanCorridorsHeldFor", PrecautionSet.Airborne, "Precautions for which clean corridors are held.");
@@ -60,7 +62,7 @@ internal sealed class SiteSettings
     public static readonly IReadOnlyList<Setting> All =
     [
         IncubatorSpeedMinimum, IncubatorSpeedLikely, IncubatorSpeedMaximum, IncubatorSlowSpeedMinimum, IncubatorSlowSpeedLikely, IncubatorSlowSpeedMaximum,
-        OfficerSpeed, OfficerStairSpeed, ClearanceEachSide, Crew, ReserveRule, GaugeStaleMinutes, PresetOxygenCylinder, PresetAirCylinder,
+        OfficerSpeed, OfficerStairSpeed, ClearanceEachSide, Crew, ReserveRule, GaugeStaleMinutes, PresetOxygenCylinder, PresetAirCylinder, OxygenHose, AirHose,
         CleanCorridorsHeldFor, SoiledCorridorsHeldFor, PublicCorridorsHeldFor, RestrictedCorridorsHeldFor, ElevatorCarsHeldFor, HoldMinutes,
         RemovalPercent, MixingFactor, CorridorAiringMinutes, SiteDecayPerHour, CleanCorridorAirChanges, SoiledCorridorAirChanges,
         PublicCorridorAirChanges, RestrictedCorridorAirChanges, RoomAirChanges,

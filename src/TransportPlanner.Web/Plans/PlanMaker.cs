@@ -80,6 +80,8 @@ internal static class PlanMaker
             ReservePolicy.JourneyPlus30Minutes => [ReserveRule.JourneyPlus30Minutes],
             _ => [.. ReserveRule.SideBySide],
         },
+        OxygenHose = settings.Get(SiteSettings.OxygenHose),
+        AirHose = settings.Get(SiteSettings.AirHose),
         RemovalPercent = settings.Get(SiteSettings.RemovalPercent),
         MixingFactor = settings.Get(SiteSettings.MixingFactor),
         AiringPolicy = new(

@@ -82,6 +82,9 @@ public sealed record RouteGasResponse
     /// <summary>What one more cylinder of either gas would change; empty without a supply.</summary>
     public IReadOnlyList<OneMoreCylinderResponse> OneMore { get; init; } = [];
 
+    /// <summary>Wall outlets at the origin, the bail-out points and the destination, against the hoses that the site says travel.</summary>
+    public IReadOnlyList<OutletResponse> Outlets { get; init; } = [];
+
     internal static RouteGasResponse From(GasOfRoute gas) => new()
     {
         Route = gas.RouteId,
@@ -100,8 +103,17 @@ public sealed record RouteGasResponse
             .. gas.OneMore.Select(one => new OneMoreCylinderResponse(
                 one.Gas, one.Like, one.Minutes, one.OxygenAloneMinutes, [.. one.Rules.Select(RuleResponse.From)])),
         ],
+        Outlets = [.. gas.Outlets.Select(outlet => new OutletResponse(outlet.Purpose, outlet.Place, outlet.Gas, [.. outlet.Connectors], outlet.Fit))],
     };
 }
+
+/// <summary>The outlets for one gas at a place where the team may want wall gas.</summary>
+/// <param name="Purpose">Why the place counts.</param>
+/// <param name="Place">Its number.</param>
+/// <param name="Gas">Which gas.</param>
+/// <param name="Connectors">As the floor plan writes them.</param>
+/// <param name="Fit">Whether the hose of the site's settings fits; unknown is never taken for a fit.</param>
+public sealed record OutletResponse(OutletPurpose Purpose, string Place, GasKind Gas, IReadOnlyList<string> Connectors, HoseFit Fit);
 
 /// <summary>Every rule against the supply for one time of the way.</summary>
 /// <param name="Time">Usually (half of such journeys take no longer), nearly always (nine in ten), or the worst arrival by plan B.</param>

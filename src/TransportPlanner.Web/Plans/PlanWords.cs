@@ -103,4 +103,18 @@ public static class PlanWords
             _ => assumed,
         };
     }
+
+    /// <summary>Where, which gas, what the wall has, and whether the hose fits.</summary>
+    public static string Of(OutletResponse outlet)
+    {
+        var where = outlet.Purpose switch { OutletPurpose.Origin => "start", OutletPurpose.Destination => "destination", _ => "bail-out point" };
+        var wall = outlet.Connectors.Count == 0 ? "connector not written down" : string.Join(", ", outlet.Connectors);
+        return $"{outlet.Place}, {where}, {GasWords.Of(outlet.Gas)}: " + outlet.Fit switch
+        {
+            HoseFit.NoOutlet => "no outlet",
+            HoseFit.Fits => $"{wall}, the hose fits",
+            HoseFit.DoesNotFit => $"{wall}, the hose does not fit",
+            _ => $"{wall}, unknown whether the hose fits",
+        };
+    }
 }
