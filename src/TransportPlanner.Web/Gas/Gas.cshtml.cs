@@ -19,6 +19,9 @@ internal sealed class GasModel(PlannerContext context, FloorPlanStore store, Tim
     public IReadOnlyList<EntryProblem> Missing { get; private set; } = [];
     public GasSupplyResponse? Supply { get; private set; }
 
+    /// <summary>What stands on the shelf for this demand and journey; null without a journey, or where nothing stands there.</summary>
+    public SmallestSetResponse? FromShelf { get; private set; }
+
     /// <summary>When the answer was computed, in this machine's time with its offset.</summary>
     public string CountedAt => time.GetLocalNow().ToString("yyyy-MM-dd HH:mm '(UTC'zzz')'", CultureInfo.InvariantCulture);
 
@@ -45,6 +48,11 @@ internal sealed class GasModel(PlannerContext context, FloorPlanStore store, Tim
         {
             Supply = GasSupplyResponse.From(GasSupply.For(request.ToRequest(
                 [.. request.Cylinders.Select(cylinder => cylinder.Find(Choice)).Cast<CylinderAnswer.Found>().Select(found => found.Cylinder)])));
+            if (request.JourneyMinutes is { } journey && (SiteId ?? store.Default?.Plan.SiteId) is { } site)
+            {
+                var shelf = await Shelf.ReadAsync(context, site, time.GetUtcNow(), cancellationToken);
+                FromShelf = shelf.Cylinders.Count == 0 ? null : shelf.Smallest(request.Demand.ToDemand(), journey);
+            }
         }
 
         return page;

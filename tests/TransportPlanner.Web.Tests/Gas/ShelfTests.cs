@@ -177,14 +177,31 @@ public sealed class ShelfTests
         Assert.Contains("Take O-7.", found.GetElementById("smallest")!.TextContent);
     }
 
-    private static async Task<AngleSharp.Dom.IDocument> PostAsync(PlannerApplication application, string handler, params (string Name, string Value)[] typed)
+    [Fact]
+    public async Task The_gas_page_names_the_smallest_set_beside_what_was_typed()
+    {
+        await using var application = new PlannerApplication();
+        (string, string)[] typed = [("PressureUnit", "psi"), ("Oxygen.Gauge", "1100"), ("Oxygen.Size", "US-E"), ("Flow", "10"), ("OxygenFraction", "1"), ("JourneyMinutes", "9")];
+
+        var empty = await PostAsync(application, null, typed);
+        await PutAsync(application, "O-low", "oxygen", "US-E", 900);
+        await PutAsync(application, "O-part", "oxygen", "US-E", 1700);
+        var page = await PostAsync(application, null, typed);
+
+        // Typed: 252 L, 25 min, short of 39 min; on the shelf (1700 − 200) × 0.28 = 420 L, 42 min.
+        Assert.Null(empty.QuerySelector(".from-shelf"));
+        Assert.Contains("Oxygen ends first: 25 min.", page.Body!.TextContent);
+        Assert.Contains("Take O-part. Oxygen ends first: 42 min.", page.QuerySelector(".from-shelf")!.TextContent);
+    }
+
+    private static async Task<AngleSharp.Dom.IDocument> PostAsync(PlannerApplication application, string? handler, params (string Name, string Value)[] typed)
     {
         using var client = application.CreateClient();
-        var page = new HtmlParser().ParseDocument(await client.GetStringAsync("/shelf"));
+        var page = new HtmlParser().ParseDocument(await client.GetStringAsync(handler is null ? "/gas" : "/shelf"));
         var fields = typed.ToDictionary(field => field.Name == "CylinderId" ? field.Name : $"Form.{field.Name}", field => field.Value);
         fields["__RequestVerificationToken"] = ((IHtmlInputElement)page.QuerySelector("[name=__RequestVerificationToken]")!).Value;
         using var form = new FormUrlEncodedContent(fields);
-        var response = await client.PostAsync($"/shelf?handler={handler}", form);
+        var response = await client.PostAsync(handler is null ? "/gas" : $"/shelf?handler={handler}", form);
         response.EnsureSuccessStatusCode();
         return new HtmlParser().ParseDocument(await response.Content.ReadAsStringAsync());
     }
