@@ -101,8 +101,17 @@ public sealed class CylinderLibraryEndpointsTests(PlannerApplication application
         var context = scope.ServiceProvider.GetRequiredService<PlannerContext>();
         context.Add(new AddedCylinderSize
         {
-            SiteId = "demonstration", Id = "TEST-DB", Gas = Core.Gas.GasKind.Oxygen, LabelLitres = 6300, FullPressure = 200, Unit = Core.Gas.PressureUnit.Bar,
-            TestGauge = 100, TestLitres = 315, Source = "label", EnteredBy = "A", EnteredAt = PlannerApplication.Start,
+            SiteId = "demonstration",
+            Id = "TEST-DB",
+            Gas = Core.Gas.GasKind.Oxygen,
+            LabelLitres = 6300,
+            FullPressure = 200,
+            Unit = Core.Gas.PressureUnit.Bar,
+            TestGauge = 100,
+            TestLitres = 315,
+            Source = "label",
+            EnteredBy = "A",
+            EnteredAt = PlannerApplication.Start,
         });
         await context.SaveChangesAsync();
 
