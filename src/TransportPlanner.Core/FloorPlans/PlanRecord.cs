@@ -10,37 +10,37 @@ namespace TransportPlanner.Core.FloorPlans;
 /// </summary>
 internal sealed class PlanRecord : PlanFields
 {
-    private readonly List<(string Name, string? Value, string? Source)> _members = [];
+    private readonly List<(string Name, string? Value, string? Source, bool IsFact)> _members = [];
 
-    internal static IReadOnlyList<(string Name, string? Value, string? Source)> Of<T>(T item, Func<PlanFields, T, T> schema)
+    internal static IReadOnlyList<(string Name, string? Value, string? Source, bool IsFact)> Of<T>(T item, Func<PlanFields, T, T> schema)
     {
         var record = new PlanRecord();
         schema(record, item);
         return record._members;
     }
 
-    internal override T Required<T>(string name, T value, FieldType<T> type) => Add(name, value, Text(json => type.Write(json, value)), null);
+    internal override T Required<T>(string name, T value, FieldType<T> type) => Add(name, value, Text(json => type.Write(json, value)));
 
     internal override T Optional<T>(string name, T value, FieldType<T> type, T absent) =>
-        EqualityComparer<T>.Default.Equals(value, absent) ? Add(name, value, null, null) : Required(name, value, type);
+        EqualityComparer<T>.Default.Equals(value, absent) ? Add(name, value, null) : Required(name, value, type);
 
     internal override Fact<T> Fact<T>(string name, Fact<T> fact, FieldType<T> type) => fact.IsKnown
-        ? Add(name, fact, Text(json => type.Write(json, fact.Value)), Text(json => FieldTypes.Source.Write(json, (fact.Source, fact.AsOf))))
-        : Add(name, fact, null, null);
+        ? Add(name, fact, Text(json => type.Write(json, fact.Value)), Text(json => FieldTypes.Source.Write(json, (fact.Source, fact.AsOf))), true)
+        : Add(name, fact, null, null, true);
 
     internal override (QuarterHourProfile? Profile, FactSource Source) Profile(string name, QuarterHourProfile? profile, FactSource source, double max) => profile is null
-        ? Add(name, (profile, source), null, null)
-        : Add(name, (profile, source), Text(json => ProfileJson.Write(json, profile)), Text(json => FieldTypes.Source.Write(json, (source, null))));
+        ? Add(name, (profile, source), null, null, true)
+        : Add(name, (profile, source), Text(json => ProfileJson.Write(json, profile)), Text(json => FieldTypes.Source.Write(json, (source, null))), true);
 
     internal override ImmutableArray<T> List<T>(string name, ImmutableArray<T> items, T blank, Func<PlanFields, T, T> schema) => items.IsEmpty
-        ? Add(name, items, null, null)
-        : Add(name, items, string.Join("; ", items.Select(item => string.Join(' ', Of(item, schema).Select(member => member.Value).OfType<string>()))), null);
+        ? Add(name, items, null)
+        : Add(name, items, string.Join("; ", items.Select(item => string.Join(" | ", Of(item, schema).Select(member => FactsTable.Escaped(member.Value ?? ""))).TrimEnd(' ', '|'))));
 
-    internal override T Geometry<T>(T value, FieldType<T> type) => Add("geometry", value, Text(json => type.Write(json, value)), null);
+    internal override T Geometry<T>(T value, FieldType<T> type) => Add("geometry", value, Text(json => type.Write(json, value)));
 
-    private T Add<T>(string name, T given, string? value, string? source)
+    private T Add<T>(string name, T given, string? value, string? source = null, bool isFact = false)
     {
-        _members.Add((name, value, source));
+        _members.Add((name, value, source, isFact));
         return given;
     }
 

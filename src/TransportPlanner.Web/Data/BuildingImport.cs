@@ -7,6 +7,8 @@ public enum ImportFormat
     Cobie,
     /// <summary>The planner's own floor plan as GeoJSON.</summary>
     GeoJson,
+    /// <summary>Facts of the plan in force as an edited CSV table.</summary>
+    Facts,
 }
 
 /// <summary>Where an import stands.</summary>

@@ -30,6 +30,9 @@ internal static class ImportEndpoints
 
     public static void MapImports(this IEndpointRouteBuilder api)
     {
+        api.MapGet("/sites/{siteId}/facts", GetFacts).WithTags("Imports").WithName("getFacts").WithSummary("Facts of the plan in force as a CSV table, to be edited and imported again")
+            .WithDescription("One row a place, known by its number; an elevator's facts stand in the row of its car. An import of the format facts takes it.")
+            .Produces<string>(200, "text/csv").ProducesProblem(404).WithExample(null, ImportExamples.Facts);
         var imports = api.MapGroup("/imports").WithTags("Imports");
         imports.MapGet("", List).WithName("listImports").WithSummary("Imports, the newest first").WithExample(null, ImportExamples.List);
         imports.MapPost("", Begin).WithName("beginImport").WithSummary("Begins an import; the file follows with PUT")
@@ -54,6 +57,18 @@ internal static class ImportEndpoints
             .WithDescription("Needs no error and no warning that nobody accepted. Where anything fails the plan in force stays as it was.")
             .ProducesProblem(404).ProducesProblem(409).ProducesProblem(412).ProducesProblem(422).ProducesProblem(428)
             .WithExample(ImportExamples.Publish, ImportExamples.Published);
+    }
+
+    private static Results<ContentHttpResult, ProblemHttpResult> GetFacts(string siteId, FloorPlanStore store, HttpResponse response)
+    {
+        if (!store.TryFind(siteId, out var site))
+        {
+            return Problems.NoSite(siteId);
+        }
+
+        response.SetEntityTag(site.Plan.Version);
+        response.Headers.ContentDisposition = $"attachment; filename={siteId}-facts-version-{site.Plan.Version}.csv";
+        return TypedResults.Content(FactsFile.Write(site.Plan), "text/csv", System.Text.Encoding.UTF8);
     }
 
     private static async Task<Ok<ImportsResponse>> List(PlannerContext context, ImportWorker worker, CancellationToken cancellationToken) =>

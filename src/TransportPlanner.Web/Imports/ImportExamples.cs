@@ -34,4 +34,8 @@ internal static class ImportExamples
         { "type": "FeatureCollection", "coordinateSystem": "local metres, x to the east, y to the north; not longitude and latitude", "siteId": "annex", "name": "Annex (invented)",
           "timeZone": "Europe/Lisbon", "version": 0, "features": [] }
         """;
+
+    public const string Facts = """
+        "number,airChangesPerHour,airChangesPerHour known\r\nN-4.03,12,measured 2026-04-30\r\n"
+        """;
 }

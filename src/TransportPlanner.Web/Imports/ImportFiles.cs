@@ -16,12 +16,14 @@ internal static class ImportFiles
 
     /// <summary>The draft, or null with the reasons in <paramref name="findings"/>.</summary>
     public static DraftPlan? Read(
-        ImportFormat format, string file, string? outlines, DraftHeader header, List<Finding> findings, IProgress<string> progress, CancellationToken cancellationToken)
+        ImportFormat format, string file, string? outlines, DraftHeader header, FloorPlan? inForce, List<Finding> findings, IProgress<string> progress,
+        CancellationToken cancellationToken)
     {
         var draft = format switch
         {
             ImportFormat.Cobie => Cobie(file, outlines, header, findings, progress, cancellationToken),
             ImportFormat.GeoJson => GeoJson(file, header, findings),
+            ImportFormat.Facts => Facts(file, inForce, findings),
             _ => throw new ArgumentOutOfRangeException(nameof(format), format, "No reader for this format."),
         };
         cancellationToken.ThrowIfCancellationRequested();
@@ -84,6 +86,18 @@ internal static class ImportFiles
         }
 
         return new(reading.Plan with { Version = 0 }, [], []);
+    }
+
+    /// <summary>The draft keeps the number of the version that the facts were read onto.</summary>
+    private static DraftPlan? Facts(string file, FloorPlan? inForce, List<Finding> findings)
+    {
+        if (inForce is null)
+        {
+            findings.Add(WorkbookTables.Refused("The site has no plan that these facts could be about: bring its building first."));
+            return null;
+        }
+
+        return Text(file, findings) is { } text && FactsFile.Read(text, inForce, findings) is { } plan ? new(plan, [], []) : null;
     }
 
     /// <summary>UTF-8 or, with its byte order mark, UTF-16; anything else is refused, since a guess would spell names wrong.</summary>

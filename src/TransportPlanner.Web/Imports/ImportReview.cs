@@ -65,9 +65,10 @@ internal sealed class ImportReview
         var plan = draft.With([.. joins.Where(join => join.Answer == ImportAnswer.Confirmed).Select(join => join.Join.Id)]);
 
         // Our own format says everything; a handover file does not know what people found out since.
-        plan = inForce is null || import.Format == ImportFormat.GeoJson ? plan : CarriedFacts.Onto(plan, inForce);
+        plan = inForce is null || import.Format is not ImportFormat.Cobie ? plan : CarriedFacts.Onto(plan, inForce);
         var changes = inForce is null ? [] : PlanComparison.Compare(inForce, plan);
-        var findings = draft.Review(plan, [.. joins.Where(join => join.Answer != ImportAnswer.Open).Select(join => join.Join.Id)], PlanComparison.Findings(changes, inForce?.Version ?? 0));
+        var findings = draft.Review(plan, [.. joins.Where(join => join.Answer != ImportAnswer.Open).Select(join => join.Join.Id)],
+            [.. PlanComparison.Findings(changes, inForce?.Version ?? 0), .. Outdated(import, plan, inForce)]);
         return new(import)
         {
             Plan = plan,
@@ -76,5 +77,14 @@ internal sealed class ImportReview
             Joins = joins,
             Changes = changes,
         };
+    }
+
+    /// <summary>Facts are read onto one version; on another they would take back what somebody published since.</summary>
+    private static IEnumerable<Finding> Outdated(BuildingImport import, FloorPlan plan, FloorPlan? inForce)
+    {
+        if (import.Format == ImportFormat.Facts && plan.Version != inForce?.Version)
+        {
+            yield return WorkbookTables.Refused($"The facts were read onto version {plan.Version}, and version {inForce?.Version} is in force since: bring the table again.");
+        }
     }
 }

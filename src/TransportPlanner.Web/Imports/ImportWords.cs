@@ -22,6 +22,7 @@ public static class ImportWords
     {
         ImportFormat.Cobie => "COBie workbook",
         ImportFormat.GeoJson => "floor plan GeoJSON",
+        ImportFormat.Facts => "table of facts, CSV",
         _ => throw new ArgumentOutOfRangeException(nameof(format), format, "No words for this format."),
     };
 

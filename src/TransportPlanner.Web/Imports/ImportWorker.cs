@@ -9,7 +9,7 @@ using TransportPlanner.Web.Data;
 namespace TransportPlanner.Web.Imports;
 
 /// <summary>Reads uploaded files one after another, so that the memory that one of them may take is all that imports ever take.</summary>
-internal sealed partial class ImportWorker(IServiceScopeFactory scopes, DataFolder folder, ILogger<ImportWorker> logger) : BackgroundService
+internal sealed partial class ImportWorker(IServiceScopeFactory scopes, DataFolder folder, FloorPlanStore store, ILogger<ImportWorker> logger) : BackgroundService
 {
     private readonly Channel<string> _queue = Channel.CreateUnbounded<string>();
     private readonly ConcurrentDictionary<string, Job> _jobs = new();
@@ -92,7 +92,7 @@ internal sealed partial class ImportWorker(IServiceScopeFactory scopes, DataFold
             draft = await Task.Run(
                 () => ImportFiles.Read(
                     import.Format, FileOf(id), File.Exists(outlines) ? outlines : null, new(import.SiteId, import.SiteName, import.TimeZone, import.Notice),
-                    findings, new Steps(job), stop.Token),
+                    store.TryFind(import.SiteId, out var site) ? site.Plan : null, findings, new Steps(job), stop.Token),
                 stop.Token);
             import.State = draft is null ? ImportState.Refused : ImportState.Draft;
         }

@@ -141,12 +141,18 @@ public sealed class ImportEndpointsTests(PlannerApplication application) : IClas
             ["conveyance"] = new JsonObject { ["lengthMetres"] = 1.2, ["widthMetres"] = 0.65, ["heightMetres"] = 1.5, ["massKilograms"] = 110 },
             ["siteId"] = "clinic", ["from"] = "2BC1", ["to"] = "1E33", ["support"] = "cpap", ["precautions"] = new JsonArray("airborne"), ["cylinders"] = new JsonArray(),
         };
+        var tooWide = await client.PostAsJsonAsync("/api/v1/plans", body);
+        body["conveyance"] = new JsonObject { ["lengthMetres"] = 1.2, ["widthMetres"] = 0.65, ["heightMetres"] = 1.5, ["massKilograms"] = 120, ["crew"] = 2 };
         var plan = await client.PostAsJsonAsync("/api/v1/plans", body);
         var text = await plan.Content.ReadAsStringAsync();
         var sheet = await client.GetAsync($"/plans/{JsonNode.Parse(text)!["id"]}");
 
         // Every space of the file stands in the plan; the shaft as its car.
         Assert.Equal(Clinic.Rows("spaces.csv").Count, site!.Plan.Places.Length);
+
+        // A leaf of 915 mm less 75 mm does not pass 750 mm with 50 mm on each side, and the answer says that the figure is assumed.
+        var refused = await tooWide.Content.ReadAsStringAsync();
+        Assert.Contains("is 1 cm too narrow (0.84 m clear, 0.85 m needed, assumed 2011-09-14)", refused);
         Assert.True(plan.StatusCode == HttpStatusCode.Created, text);
         Assert.Contains("\"hasUnknown\":true", text);
         Assert.Equal(HttpStatusCode.OK, sheet.StatusCode);
