@@ -17,6 +17,23 @@ public static partial class FloorPlanWords
     public static string Of(CorridorClass corridor) => $"{Spaced(corridor)} corridor";
     public static string Of(DateOnly? day) => day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "no date";
 
+    /// <summary>A day with its age: <c>2025-03-09, 14 months ago</c>. Whole days below one month, whole months below two years; both rounded down.</summary>
+    public static string Aged(DateOnly? day, DateTimeOffset local)
+    {
+        if (day is not { } known)
+        {
+            return Of(day);
+        }
+
+        var today = DateOnly.FromDateTime(local.DateTime);
+        var months = (today.Year - known.Year) * 12 + today.Month - known.Month - (today.Day < known.Day ? 1 : 0);
+        var age = known > today ? ("", 0)
+            : months < 1 ? ("day", today.DayNumber - known.DayNumber)
+            : months < 24 ? ("month", months)
+            : ("year", months / 12);
+        return Of(day) + (age switch { ("", _) => "", ("day", 0) => ", today", (var unit, 1) => $", 1 {unit} ago", var (unit, count) => $", {count} {unit}s ago" });
+    }
+
     /// <summary>Each flag as a sentence.</summary>
     public static IEnumerable<string> Of(PlaceFlags flags) =>
         from flag in Enum.GetValues<PlaceFlags>()

@@ -88,6 +88,43 @@ internal sealed class LevelModel(FloorPlanStore store, PlannerContext context, T
         return Page();
     }
 
+    /// <summary>How long a place or a car is out of use when somebody presses the button on the spot, in hours.</summary>
+    public static IReadOnlyList<int> ClosureHours { get; } = [1, 4, 12, 24];
+
+    /// <summary>Roles that may say so on the spot; a name is never kept.</summary>
+    public static IReadOnlyList<string> ClosureRoles { get; } = ["Charge nurse", "Facilities", "Environmental services", "Security", "Infection prevention"];
+
+    public static IReadOnlyList<string> ClosureReasons { get; } = ["Cleaning", "Repair", "Blocked", "Does not work"];
+
+    /// <summary>Takes the picked place, or the elevator whose car it is, out of use from now on; it ends by itself.</summary>
+    public async Task<IActionResult> OnPostCloseAsync(
+        string site, string level, string place, int hours, string reason, string role, CancellationToken cancellationToken)
+    {
+        if (await OnGetAsync(site, level, place, cancellationToken) is not PageResult || Place is null)
+        {
+            return NotFound();
+        }
+
+        if (!ClosureHours.Contains(hours) || !ClosureReasons.Contains(reason) || !ClosureRoles.Contains(role))
+        {
+            return BadRequest();
+        }
+
+        context.Add(new SiteClosure
+        {
+            Id = RandomId.New(),
+            SiteId = Plan.SiteId,
+            Target = Elevator is null ? ClosureTarget.Place : ClosureTarget.Elevator,
+            TargetId = Elevator?.Id ?? Place.Number,
+            From = _now,
+            To = _now.AddHours(hours),
+            Reason = reason,
+            Source = role,
+        });
+        await context.SaveChangesAsync(cancellationToken);
+        return Redirect(Address(Level.Id, Place.Number));
+    }
+
     public string Address(string level, string? place = null) =>
         $"/floor-plan/{Uri.EscapeDataString(Plan.SiteId)}/{Uri.EscapeDataString(level)}" + (place is null ? "" : $"/{Uri.EscapeDataString(place)}");
 

@@ -7,9 +7,12 @@ public sealed record FactRow(string Name, string? Value, string Source, string D
 {
     public bool IsAssumed => Value is not null && Source == FloorPlanWords.Of(FactSource.Assumed);
 
+    /// <summary>Day since which it is known; null where the fact has none.</summary>
+    public DateOnly? AsOf { get; init; }
+
     internal static FactRow Of<T>(string name, Fact<T> fact, Func<T, string> words)
         where T : struct => fact.IsKnown
-            ? new(name, words(fact.Value), FloorPlanWords.Of(fact.Source), FloorPlanWords.Of(fact.AsOf))
+            ? new(name, words(fact.Value), FloorPlanWords.Of(fact.Source), FloorPlanWords.Of(fact.AsOf)) { AsOf = fact.AsOf }
             : new(name, null, "nobody has said", "no date");
 }
 

@@ -123,6 +123,11 @@ public static class PageAddresses
         },
         ["floor-plan"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan") },
         ["floor-plan-place"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan/demonstration/2/D-2.11") },
+        ["floor-plan-close"] = new(FloorPlan)
+        {
+            Address = _ => Task.FromResult("/floor-plan/demonstration/2/D-2.11"),
+            Act = page => page.GetByText("Take it out of use").ClickAsync(),
+        },
         ["floor-plan-elevator"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan/demonstration/2/C1") },
         ["floor-plan-which"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan/demonstration/4?find=isolation") },
         ["imports"] = new("/imports"),

@@ -6,6 +6,7 @@ using AngleSharp.Html.Parser;
 using Microsoft.Extensions.DependencyInjection;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Web.Data;
+using TransportPlanner.Web.FloorPlans;
 
 namespace TransportPlanner.Web.Tests.FloorPlans;
 
@@ -93,7 +94,7 @@ public sealed class LevelPageTests(PlannerApplication application) : IClassFixtu
             var rows = page.QuerySelector("#place table")!.QuerySelectorAll("tbody tr").Select(row => row.Children.Select(Text).ToList()).ToList();
             Assert.All(rows, row => Assert.All(row, cell => Assert.NotEmpty(cell)));
             Assert.All(rows, row => Assert.Matches(@"^(measured|drawing|assumed|from the outline|nobody has said)$", row[2]));
-            Assert.All(rows, row => Assert.Matches(@"^(\d{4}-\d\d-\d\d|no date|floor plan version \d+)$", row[3]));
+            Assert.All(rows, row => Assert.Matches(@"^(\d{4}-\d\d-\d\d, (today|\d+ (day|month|year)s? ago)|no date|floor plan version \d+)$", row[3]));
             Assert.All(rows, row => Assert.Equal(row[1] == "unknown", row[2] == "nobody has said"));
             var air = rows.Single(row => row[0].StartsWith("Air changes", StringComparison.Ordinal) && !row[0].Contains("open"));
             Assert.Equal(place.AirChanges.IsKnown ? FormattableString.Invariant($"{place.AirChanges.Value.PerHour:0.##} per hour") : "unknown", air[1]);
@@ -165,4 +166,41 @@ public sealed class LevelPageTests(PlannerApplication application) : IClassFixtu
     [InlineData(Site + "/2/X-9.99")]
     [InlineData(Site + "/2/H-0.02")]
     public async Task What_the_plan_does_not_have_is_not_found(string address) => Assert.Equal(HttpStatusCode.NotFound, (await Get(address)).Status);
+
+    [Theory]
+    [InlineData("2025-03-04", "2025-03-04, 14 months ago")]
+    [InlineData("2025-03-05", "2025-03-05, 13 months ago")]
+    [InlineData("2026-05-04", "2026-05-04, today")]
+    [InlineData("2026-05-03", "2026-05-03, 1 day ago")]
+    [InlineData("2026-04-04", "2026-04-04, 1 month ago")]
+    [InlineData("2023-05-05", "2023-05-05, 2 years ago")]
+    [InlineData("2026-05-05", "2026-05-05")]
+    [InlineData(null, "no date")]
+    public void A_date_is_shown_with_its_age_rounded_down(string? day, string words) =>
+        Assert.Equal(words, FloorPlanWords.Aged(day is null ? null : DateOnly.Parse(day, System.Globalization.CultureInfo.InvariantCulture), PlannerApplication.Start));
+
+    [Fact]
+    public async Task A_place_is_taken_out_of_use_on_its_page_and_ways_avoid_it_until_it_ends_by_itself()
+    {
+        // Its own application: the clock is moved on.
+        await using var own = new PlannerApplication();
+        using var client = own.CreateClient();
+        var place = Plan.Places.First(p => p.Level == "4" && p.Kind == PlaceKind.IsolationRoom);
+        var address = $"{Site}/4/{place.Number}";
+        var page = new HtmlParser().ParseDocument(await client.GetStringAsync(address));
+        var token = page.QuerySelector("form[action*='handler=Close'] input[name=__RequestVerificationToken]")!.GetAttribute("value")!;
+        Dictionary<string, string> form = new() { ["hours"] = "4", ["reason"] = "Cleaning", ["role"] = "Facilities", ["__RequestVerificationToken"] = token };
+
+        var closed = await client.PostAsync($"{address}?handler=Close", new FormUrlEncodedContent(form));
+        var wrong = await client.PostAsync($"{address}?handler=Close", new FormUrlEncodedContent(new Dictionary<string, string>(form) { ["hours"] = "1000" }));
+        var bare = await client.PostAsync($"{address}?handler=Close", new FormUrlEncodedContent(form.Where(field => field.Key[0] != '_')));
+        var route = await client.PostAsJsonAsync("/api/v1/routes", new { siteId = "demonstration", from = "D-2.14", to = place.Number, departAt = PlannerApplication.Start, precautions = new[] { "airborne" } });
+
+        Assert.NotNull(page.QuerySelector("details form"));
+        Assert.Contains("Cleaning, until 2026-05-04 07:10 (UTC+01:00); said by Facilities", Text(new HtmlParser().ParseDocument(await closed.Content.ReadAsStringAsync()).Body));
+        Assert.Equal([HttpStatusCode.BadRequest, HttpStatusCode.BadRequest], [wrong.StatusCode, bare.StatusCode]);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, route.StatusCode);
+        own.Time.Advance(TimeSpan.FromHours(5));
+        Assert.DoesNotContain("Out of use on this level", await client.GetStringAsync($"{Site}/4"));
+    }
 }

@@ -115,7 +115,8 @@ public sealed class BrokenFilesTests(PlannerApplication application) : IClassFix
             {
                 writer.Write(zeros);
             }
-        })),
+        }
+        )),
         "entity bomb.xlsx" => Replaced("xl/workbook.xml",
             "<!DOCTYPE w [<!ENTITY a \"aaaaaaaaaa\"><!ENTITY b \"&a;&a;&a;&a;&a;&a;&a;&a;&a;&a;\"><!ENTITY c \"&b;&b;&b;&b;&b;&b;&b;&b;&b;&b;\">]><workbook>&c;</workbook>"),
         "million rows.xlsx" => WorkbookFile.Write([("Floor", [["Name", "Elevation"]]), ("Space", [["Name"], .. Enumerable.Repeat(new object?[] { 1 }, 1_000_000)])]).ToArray(),

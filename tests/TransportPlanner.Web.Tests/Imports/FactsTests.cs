@@ -99,8 +99,16 @@ public sealed class FactsTests(PlannerApplication application) : IClassFixture<P
     [Fact]
     public void A_name_that_a_spreadsheet_would_run_as_a_formula_comes_back_as_it_was()
     {
-        var place = new Place { Number = "A", Name = "=SUM(1)", Kind = PlaceKind.Corridor, Level = "1", Outline = Outline.Rectangle(0, 0, 2, 2), GradientPercent = Fact.Measured(-3.5),
-            Facilities = [new(FacilityKind.OxygenOutlet, @"odd | text; with \ marks", FactSource.Assumed, null)] };
+        var place = new Place
+        {
+            Number = "A",
+            Name = "=SUM(1)",
+            Kind = PlaceKind.Corridor,
+            Level = "1",
+            Outline = Outline.Rectangle(0, 0, 2, 2),
+            GradientPercent = Fact.Measured(-3.5),
+            Facilities = [new(FacilityKind.OxygenOutlet, @"odd | text; with \ marks", FactSource.Assumed, null)]
+        };
         var plan = new FloorPlan { SiteId = "s", Name = "S", TimeZone = "Etc/UTC", Levels = [new("1", "One", 0)], Places = [place, place with { Number = "B", Name = "'=x" }], Passages = [] };
         var text = FactsFile.Write(plan).TrimStart('\uFEFF');
 

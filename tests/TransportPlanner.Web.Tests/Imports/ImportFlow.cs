@@ -12,7 +12,12 @@ internal static class ImportFlow
     {
         var begun = await client.PostAsJsonAsync(Address, new JsonObject
         {
-            ["siteId"] = site, ["siteName"] = "Annex (invented)", ["timeZone"] = "Europe/Lisbon", ["fileName"] = "annex", ["format"] = format, ["by"] = "Facilities",
+            ["siteId"] = site,
+            ["siteName"] = "Annex (invented)",
+            ["timeZone"] = "Europe/Lisbon",
+            ["fileName"] = "annex",
+            ["format"] = format,
+            ["by"] = "Facilities",
         });
         begun.EnsureSuccessStatusCode();
         var id = $"{(await begun.Content.ReadFromJsonAsync<JsonNode>())!["id"]}";
