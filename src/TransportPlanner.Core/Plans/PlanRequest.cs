@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using TransportPlanner.Core.Airing;
 using TransportPlanner.Core.Gas;
+using TransportPlanner.Core.Posts;
 using TransportPlanner.Core.Precautions;
 using TransportPlanner.Core.Routing;
 
@@ -23,10 +24,13 @@ public sealed record PlanRequest
 
     /// <summary>Weeks, 22 to 44; null: the kit spans the bands.</summary>
     public int? GestationWeeks { get; init; }
+
+    /// <summary>Null: as many as it takes. Every start is a place of the floor plan.</summary>
+    public OfficersGiven? Officers { get; init; }
     public PlanSettings Settings { get; init; } = new();
 }
 
-/// <summary>What a site says about gas and airing.</summary>
+/// <summary>What a site says about gas, airing and posts.</summary>
 public sealed record PlanSettings
 {
     /// <summary>Rules that are judged side by side.</summary>
@@ -49,4 +53,5 @@ public sealed record PlanSettings
 
     /// <summary>For corridors and where air changes are unknown.</summary>
     public AiringPolicy AiringPolicy { get; init; } = new(30, "project default", IsAssumed: true);
+    public PostSettings Posts { get; init; } = new();
 }

@@ -5,7 +5,7 @@ using TransportPlanner.Core.Routing;
 
 namespace TransportPlanner.Core.Plans;
 
-/// <summary>The whole answer for one transport: ways, gas on each way, kit, protective wear, airing afterwards.</summary>
+/// <summary>The whole answer for one transport: ways, gas and posts on each way, kit, protective wear, airing afterwards.</summary>
 public sealed record TransportPlan
 {
     /// <summary>After departure, the time for which closures and crowds were looked at well enough to print.</summary>
@@ -25,6 +25,9 @@ public sealed record TransportPlan
 
     /// <summary>One for each way, in the same order.</summary>
     public required ImmutableArray<GasOfRoute> GasByRoute { get; init; }
+
+    /// <summary>One for each way, in the same order.</summary>
+    public required ImmutableArray<PostsOfRoute> PostsByRoute { get; init; }
     public required KitList Kit { get; init; }
     public required ProtectiveWear Wear { get; init; }
     public required ImmutableArray<AiringOfPlace> Airing { get; init; }
@@ -58,6 +61,7 @@ public sealed record TransportPlan
             {
                 Outlets = OutletOnWay.Of(graph.Plan, route, request.Route, request.Settings.OxygenHose, request.Settings.AirHose),
             })],
+            PostsByRoute = [.. routes.Routes.Select(route => PostsOfRoute.For(graph, request, route))],
             Kit = KitList.For(new()
             {
                 WeightGrams = request.WeightGrams,

@@ -46,6 +46,20 @@ internal sealed class SiteSettings
         "elevatorCarsHeldFor", PrecautionSet.Contact | PrecautionSet.Droplet | PrecautionSet.Airborne, "Precautions for which the elevator car is held for the transport alone.");
     public static readonly Setting<int> HoldMinutes = Count("holdMinutes", "min", 0, 0, 240, "Minutes that nobody enters a held place after the transport has left it, before its air is counted. No source: local policy.");
 
+    // Clear, close and clean beside hold: four settings, because guidance disagrees. Posts: every figure is the project's own proposal.
+    public static readonly Setting<PrecautionSet> PlacesClearedFor = Precautions("placesClearedFor", PrecautionSet.Airborne, "Precautions for which people are asked to leave a held place before the team comes. No source: local policy.");
+    public static readonly Setting<PrecautionSet> PlacesClosedFor = Precautions("placesClosedFor", PrecautionSet.Airborne, "Precautions for which a sign keeps people out of a held place until corridorAiringMinutes have passed. No source: local policy.");
+    public static readonly Setting<PrecautionSet> PlacesCleanedFor = Precautions("placesCleanedFor", PrecautionSet.None, "Precautions for which held places are cleaned before they are used again. No source: local policy.");
+    public static readonly Setting<PrecautionSet> ElevatorCarsCleanedFor = Precautions(
+        "elevatorCarsCleanedFor", PrecautionSet.Contact | PrecautionSet.Droplet | PrecautionSet.Airborne, "Precautions for which a captured car is cleaned before it is given back. No source: local policy.");
+    public static readonly Setting<double> ElevatorCarCleaningMinutes = Number("elevatorCarCleaningMinutes", "min", 10, 0, 240, "Minutes that cleaning a car takes. No source: time it.");
+    public static readonly Setting<double> ElevatorCarParkMinutes = Number("elevatorCarParkMinutes", "min", 0, 0, 240, "Minutes that a captured car is parked with its doors open before others ride; 0: it is not. No source: local policy.");
+    public static readonly Setting<int> PostLeadSeconds = Count("postLeadSeconds", "s", 30, 0, 1800, "An officer stands this long before the team can be there at the earliest. No source.");
+    public static readonly Setting<int> PostClearSeconds = Count("postClearSeconds", "s", 30, 0, 1800, "So much longer where people are asked to leave first. No source.");
+    public static readonly Setting<int> PostMarginSeconds = Count("postMarginSeconds", "s", 15, 0, 600, "Kept free between arriving at the next post and its beginning. No source.");
+    public static readonly Setting<int> ElevatorCaptureSeconds = Count("elevatorCaptureSeconds", "s", 60, 0, 1800, "A car is captured this long before the team can be on the landing at the earliest. No source.");
+    public static readonly Setting<double> OfficerSightMetres = Number("officerSightMetres", "m", 15, 0, 100, "One officer watches the doors of one place within this straight line; 0: each door is a post. No source: walk it.");
+
     public static readonly Setting<double> RemovalPercent = Number("removalPercent", "%", 99.9, 50, 99.9999, "Share of airborne matter that must be gone before a place is aired. Source: CDC/HICPAC 2003, Appendix B, Table B.1, the longer of its two columns.");
     public static readonly Setting<double> MixingFactor = Number("mixingFactor", "times", 1, 1, 10, "1 for perfect mixing, as Table B.1 of CDC/HICPAC 2003 assumes, up to 10 for poor (range from memory); airing takes that many times as long.");
     public static readonly Setting<int> CorridorAiringMinutes = Count("corridorAiringMinutes", "min", 30, 0, AiringPolicy.MaxMinutes, "Fixed airing time of corridors, where the formula gives hours that nobody waits. No source (project proposal): infection prevention decides.");
@@ -64,6 +78,8 @@ internal sealed class SiteSettings
         IncubatorSpeedMinimum, IncubatorSpeedLikely, IncubatorSpeedMaximum, IncubatorSlowSpeedMinimum, IncubatorSlowSpeedLikely, IncubatorSlowSpeedMaximum,
         OfficerSpeed, OfficerStairSpeed, ClearanceEachSide, Crew, ReserveRule, GaugeStaleMinutes, PresetOxygenCylinder, PresetAirCylinder, OxygenHose, AirHose,
         CleanCorridorsHeldFor, SoiledCorridorsHeldFor, PublicCorridorsHeldFor, RestrictedCorridorsHeldFor, ElevatorCarsHeldFor, HoldMinutes,
+        PlacesClearedFor, PlacesClosedFor, PlacesCleanedFor, ElevatorCarsCleanedFor, ElevatorCarCleaningMinutes, ElevatorCarParkMinutes,
+        PostLeadSeconds, PostClearSeconds, PostMarginSeconds, ElevatorCaptureSeconds, OfficerSightMetres,
         RemovalPercent, MixingFactor, CorridorAiringMinutes, SiteDecayPerHour, CleanCorridorAirChanges, SoiledCorridorAirChanges,
         PublicCorridorAirChanges, RestrictedCorridorAirChanges, RoomAirChanges,
     ];

@@ -4,6 +4,7 @@ using TransportPlanner.Core.Kits;
 using TransportPlanner.Core.Precautions;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
+using TransportPlanner.Web.Posts;
 using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Plans;
@@ -56,6 +57,9 @@ public sealed record PlanRequest
 
     /// <summary>Whether a clean helper goes ahead. Left out: yes, assumed.</summary>
     public bool? WithHelper { get; init; }
+
+    /// <summary>Officers of security. Left out: as many as it takes.</summary>
+    public OfficersRequest? Officers { get; init; }
 
     /// <summary>Whether an unknown limit counts as an obstacle. Left out: no.</summary>
     public bool AvoidUnknown { get; init; }

@@ -35,6 +35,7 @@ public sealed class PlanForm
     public string? HeightMetres { get; set; }
     public string? MassKilograms { get; set; }
     public string? Crew { get; set; }
+    public string? Officers { get; set; }
     public bool HeldElevators { get; set; } = true;
     public bool WithHelper { get; set; } = true;
     public bool AvoidUnknown { get; set; }
@@ -73,6 +74,7 @@ public sealed class PlanForm
             HeightMetres = Text(given.Conveyance?.HeightMetres),
             MassKilograms = Text(given.Conveyance?.MassKilograms),
             Crew = given.Conveyance?.Crew?.ToString(CultureInfo.InvariantCulture),
+            Officers = given.Officers?.Count.ToString(CultureInfo.InvariantCulture),
             HeldElevators = given.HeldElevators ?? true,
             WithHelper = given.WithHelper ?? true,
             AvoidUnknown = given.AvoidUnknown,

@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Mvc;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Gas;
 using TransportPlanner.Core.Kits;
+using TransportPlanner.Core.Posts;
 using TransportPlanner.Core.Travel;
 using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Gas;
@@ -36,6 +37,7 @@ internal static class PlanFormReader
         var weight = entries.Whole("WeightGrams", "Weight", form.WeightGrams, KitQuery.MinWeightGrams, KitQuery.MaxWeightGrams, "g");
         var gestation = entries.Whole("GestationWeeks", "Gestation", form.GestationWeeks, KitQuery.MinGestationWeeks, KitQuery.MaxGestationWeeks, "weeks");
         var conveyance = ConveyanceOf(form, entries);
+        var officers = entries.Whole("Officers", "Officers", form.Officers, 0, OfficersGiven.MaxCount, "officers");
         var departAt = DepartureOf(form, plan, entries);
         if (entries.Problems.Count > 0)
         {
@@ -57,6 +59,7 @@ internal static class PlanFormReader
             Conveyance = conveyance,
             HeldElevators = form.HeldElevators ? null : false,
             WithHelper = form.WithHelper ? null : false,
+            Officers = officers is { } count ? new() { Count = count } : null,
             AvoidUnknown = form.AvoidUnknown,
         };
     }

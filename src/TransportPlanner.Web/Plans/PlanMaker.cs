@@ -1,12 +1,14 @@
 using Microsoft.EntityFrameworkCore;
 using TransportPlanner.Core.Gas;
 using TransportPlanner.Core.Plans;
+using TransportPlanner.Core.Posts;
 using TransportPlanner.Core.Precautions;
 using TransportPlanner.Core.Units;
 using TransportPlanner.Web.Data;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Kits;
+using TransportPlanner.Web.Posts;
 using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Plans;
@@ -34,6 +36,14 @@ internal static class PlanMaker
             return new(null, null, refused);
         }
 
+        foreach (var (i, start) in request.Officers?.Starts.Index() ?? [])
+        {
+            if (!site.Graph.PlaceIndex.ContainsKey(start))
+            {
+                return new(null, null, Problems.ImpossibleField(RouteProblem.UnknownPlace, $"officers.starts[{i}]", $"There is no place {start}. Give the number of a place."));
+            }
+        }
+
         var demand = DemandOf(request);
         var outcome = TransportPlan.Make(
             site.Graph,
@@ -45,6 +55,7 @@ internal static class PlanMaker
                 Cylinders = [.. cylinders],
                 WeightGrams = request.WeightGrams,
                 GestationWeeks = request.GestationWeeks,
+                Officers = request.Officers?.ToGiven(now),
                 Settings = SettingsOf(settings),
             },
             cancellationToken);
@@ -88,6 +99,22 @@ internal static class PlanMaker
             settings.Get(SiteSettings.CorridorAiringMinutes),
             settings.IsAssumed(SiteSettings.CorridorAiringMinutes) ? "project default" : "site setting",
             settings.IsAssumed(SiteSettings.CorridorAiringMinutes)),
+        Posts = PostSettingsOf(settings),
+    };
+
+    internal static PostSettings PostSettingsOf(SiteSettings settings) => new()
+    {
+        OfficerSpeed = WalkingSpeed.FromMetresPerSecond(settings.Get(SiteSettings.OfficerSpeed)),
+        OfficerStairSpeed = WalkingSpeed.FromMetresPerSecond(settings.Get(SiteSettings.OfficerStairSpeed)),
+        LeadSeconds = settings.Get(SiteSettings.PostLeadSeconds),
+        ClearSeconds = settings.Get(SiteSettings.PostClearSeconds),
+        MarginSeconds = settings.Get(SiteSettings.PostMarginSeconds),
+        CaptureSeconds = settings.Get(SiteSettings.ElevatorCaptureSeconds),
+        SightMetres = settings.Get(SiteSettings.OfficerSightMetres),
+        ClearedFor = settings.Get(SiteSettings.PlacesClearedFor),
+        PlacesCleanedFor = settings.Get(SiteSettings.PlacesCleanedFor),
+        CarsCleanedFor = settings.Get(SiteSettings.ElevatorCarsCleanedFor),
+        CarCleaningMinutes = settings.Get(SiteSettings.ElevatorCarCleaningMinutes),
     };
 
     private static PlanResponse Response(
@@ -115,13 +142,19 @@ internal static class PlanMaker
             GasByRoute = [.. plan.GasByRoute.Select(gas => RouteGasResponse.From(gas))],
             Kit = WithoutInfant(KitResponse.From(plan.Kit, plan.Wear), request.WeightGrams, request.GestationWeeks),
             Airing = [.. plan.Airing.Select(a => PlaceAiringResponse.From(a, names[a.Place]))],
+            Posts = [.. plan.PostsByRoute.Select(p => RoutePostsResponse.From(site.Plan, p.Posts, p.Deployment))],
             Cautions = [.. site.Plan.Notice is { } notice ? new[] { notice } : [], .. TransportPlan.StandingCautions],
         };
     }
 
+    private static readonly Setting[] PostSettingsShown =
+    [
+        SiteSettings.OfficerSpeed, SiteSettings.OfficerStairSpeed, SiteSettings.PostLeadSeconds, SiteSettings.PostMarginSeconds, SiteSettings.OfficerSightMetres,
+    ];
+
     private static IEnumerable<string> AssumedSettings(SiteSettings settings)
     {
-        Setting[] shown = [SiteSettings.ReserveRule, SiteSettings.RemovalPercent, SiteSettings.MixingFactor, SiteSettings.CorridorAiringMinutes];
+        Setting[] shown = [SiteSettings.ReserveRule, SiteSettings.RemovalPercent, SiteSettings.MixingFactor, SiteSettings.CorridorAiringMinutes, .. PostSettingsShown];
         return shown.Where(settings.IsAssumed).Select(s => $"{s.Name}: {s.Default} {s.Unit}".TrimEnd());
     }
 

@@ -4,6 +4,7 @@ using TransportPlanner.Core.Precautions;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Kits;
+using TransportPlanner.Web.Posts;
 using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Plans;
@@ -49,6 +50,9 @@ public sealed record PlanResponse
 
     /// <summary>When the air of each place left behind has been renewed, in minutes after the team has left it.</summary>
     public required IReadOnlyList<PlaceAiringResponse> Airing { get; init; }
+
+    /// <summary>Posts on each way, in the order of the ways; empty in a version that was made before posts were planned.</summary>
+    public IReadOnlyList<RoutePostsResponse> Posts { get; init; } = [];
     public required IReadOnlyList<string> Cautions { get; init; }
 }
 

@@ -100,6 +100,12 @@ public static class PlanWords
             "removalPercent" => $"A place is aired when {value} of what was in the air has gone.",
             "mixingFactor" => $"Air mixes with factor {value.Replace(" times", "", StringComparison.Ordinal)}.",
             "corridorAiringMinutes" => $"Corridors are left for {value}.",
+            "officers.calledAt" => "Officers are called now.",
+            "officerSpeed" => $"Officers walk {value}.",
+            "officerStairSpeed" => $"Officers walk {value} on stairs.",
+            "postLeadSeconds" => $"An officer stands {value} before the team can be there.",
+            "postMarginSeconds" => $"Between two posts an officer keeps {value} free.",
+            "officerSightMetres" => $"One officer watches the doors of a place within {value}.",
             _ => assumed,
         };
     }

@@ -6,6 +6,7 @@ using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Web.Data;
 using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Http;
+using TransportPlanner.Web.Posts;
 using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Plans;
@@ -20,6 +21,9 @@ public enum SheetPart
     Gas,
     Kit,
     Wear,
+
+    /// <summary>The whole for the duty desk, then a card for each officer.</summary>
+    Posts,
     Afterwards,
 
     /// <summary>What is assumed, what the rules say beside their lists, and the cautions.</summary>
@@ -49,6 +53,11 @@ internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, T
 
     public PlanResponse Plan { get; private set; } = null!;
     public RouteResponse Way { get; private set; } = null!;
+
+    /// <summary>What is held on the way; null in a version that was made before posts were planned.</summary>
+    public RoutePostsResponse? Posts => Plan.Posts.FirstOrDefault(posts => posts.Route == Way.Id);
+    public IEnumerable<PostCard> PostCards =>
+        Posts is { } posts ? posts.Officers.Select(officer => new PostCard(posts, officer, Plan.Routes.DepartAt, Plan.TimeZone)) : [];
     public string? Notice { get; private set; }
     public bool IsVoid { get; private set; }
     public IReadOnlyList<LevelDrawing> Drawings { get; private set; } = [];

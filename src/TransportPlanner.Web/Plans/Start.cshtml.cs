@@ -45,7 +45,7 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
     public bool ShowClinical => new[] { Form.Flow, Form.OxygenFraction, Form.WeightGrams, Form.GestationWeeks }.Any(v => !string.IsNullOrWhiteSpace(v));
 
     public bool ShowLogistics =>
-        new[] { Form.DepartAt, Form.LengthMetres, Form.WidthMetres, Form.HeightMetres, Form.MassKilograms, Form.Crew }.Any(v => !string.IsNullOrWhiteSpace(v))
+        new[] { Form.DepartAt, Form.LengthMetres, Form.WidthMetres, Form.HeightMetres, Form.MassKilograms, Form.Crew, Form.Officers }.Any(v => !string.IsNullOrWhiteSpace(v))
         || !Form.HeldElevators || !Form.WithHelper || Form.AvoidUnknown;
 
     /// <summary>What stands in for the incubator until somebody measures it.</summary>

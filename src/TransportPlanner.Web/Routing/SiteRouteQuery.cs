@@ -108,6 +108,8 @@ internal sealed record SiteRouteQuery(RouteQuery Query, IReadOnlyList<string> As
         }),
         HeldCars = settings.Get(SiteSettings.ElevatorCarsHeldFor),
         HoldMinutes = settings.Get(SiteSettings.HoldMinutes),
+        ClosedFor = settings.Get(SiteSettings.PlacesClosedFor),
+        CarParkMinutes = settings.Get(SiteSettings.ElevatorCarParkMinutes),
         AiringMinutes = settings.Get(SiteSettings.CorridorAiringMinutes),
     };
 }
