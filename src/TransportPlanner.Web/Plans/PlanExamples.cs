@@ -19,6 +19,8 @@ internal static class PlanExamples
           "support": "invasiveVentilation", "precautions": ["airborne"], "assumed": ["reserveRule: both"],
           "gasByRoute": [ { "route": "A", "journeyMinutes": 4.2, "answer": "computed", "minutesIfStuck": 32 } ],
           "airing": [ { "place": "D-2.14", "minutes": 70, "working": "−ln(0.001) ÷ 6 per h × 60 min/h × 1 = 69.078 min; rounded up: 70 min" } ],
+          "posts": [ { "route": "A", "fewestOfficers": 5, "unmanned": [], "peopleLikelyMet": 0,
+                       "officers": [ { "number": 1, "start": null, "duties": [ { "post": "P1", "walkSeconds": 0 } ] } ] } ],
           "cautions": ["Check the flow at the patient end. Full is not flowing."] }
         """;
 }

@@ -70,7 +70,7 @@ public sealed record RoutePostsResponse
     internal static RoutePostsResponse From(FloorPlan plan, RoutePosts posts, Deployment deployment)
     {
         var places = plan.Places.ToDictionary(place => place.Number);
-        var ids = posts.Posts.Select((post, i) => (post, Id: $"P{i + 1}")).ToDictionary(p => p.post, p => p.Id, ReferenceEqualityComparer.Instance);
+        string Id(Post post) => $"P{posts.Posts.IndexOf(post) + 1}";
         return new()
         {
             Route = posts.RouteId,
@@ -78,10 +78,10 @@ public sealed record RoutePostsResponse
             Elevators = posts.Elevators,
             DoorsToOpen = posts.DoorsToOpen,
             QuietDoors = posts.QuietDoors,
-            Posts = [.. posts.Posts.Select(post => PostResponse.From(post, ids[post], places))],
+            Posts = [.. posts.Posts.Select(post => PostResponse.Of(post, Id(post), places))],
             FewestOfficers = deployment.Fewest,
-            Officers = [.. deployment.Officers.Select(officer => OfficerResponse.From(officer, post => ids[post]))],
-            Unmanned = [.. deployment.Unmanned.Select(post => ids[post])],
+            Officers = [.. deployment.Officers.Select(officer => OfficerResponse.From(officer, Id))],
+            Unmanned = [.. deployment.Unmanned.Select(Id)],
             PeopleLikelyMet = deployment.PeopleLikelyMet,
             PeopleLikelyMetByOfficers = deployment.PeopleLikelyMetByOfficers,
         };
@@ -172,7 +172,7 @@ public sealed record PostResponse
     /// <summary>People expected to come through its doors if nobody stands there: a mean, not a prediction.</summary>
     public required double PeopleLikelyMet { get; init; }
 
-    internal static PostResponse From(Post post, string id, Dictionary<string, Place> places) => new()
+    internal static PostResponse Of(Post post, string id, Dictionary<string, Place> places) => new()
     {
         Id = id,
         Kind = post.Kind,

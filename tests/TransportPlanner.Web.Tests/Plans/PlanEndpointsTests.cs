@@ -32,7 +32,7 @@ public sealed class PlanEndpointsTests(PlannerApplication application) : IClassF
         Assert.Contains(plan["airing"]!.AsArray(), airing => $"{airing!["place"]}" == "D-2.14");
         Assert.DoesNotContain(plan["airing"]!.AsArray(), airing => $"{airing!["place"]}" == "N-4.03");
         Assert.Contains(plan["cautions"]!.AsArray(), caution => $"{caution}".Contains("patient end", StringComparison.Ordinal));
-        Assert.Null(plan.AsObject()["posts"]);
+        Assert.Equal(ways, plan["posts"]!.AsArray().Select(posts => $"{posts!["route"]}"));
     }
 
     [Fact]
