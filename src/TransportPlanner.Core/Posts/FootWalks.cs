@@ -76,27 +76,31 @@ public sealed class FootWalks
     /// <summary>Whole seconds, rounded up, from the standing point of a place to the middle of a passage; null where nobody can walk there.</summary>
     /// <exception cref="KeyNotFoundException">The floor plan has no such place or passage.</exception>
     public int? SecondsFrom(string place, string passage) =>
-        Least([_graph.DepartureVertex(_graph.PlaceIndex[place])], _graph.PassageIndex[passage]);
+        Least([_graph.DepartureVertex(_graph.PlaceIndex[place])], _graph.PassageIndex[passage], _graph.ArrivalVertex(_graph.PlaceIndex[place]));
 
-    private int? Least(ImmutableArray<int> roots, int passage)
+    private int? Least(ImmutableArray<int> roots, int passage, int start = -1)
     {
         var cost = _fromVertex.GetOrAdd(roots[0], _ => QuickestTree.From(_times, roots.AsSpan(), _usable).Cost);
         var least = Math.Min(cost[2 * passage], cost[2 * passage + 1]);
-        return (least = Math.Min(least, StandingBefore(cost, passage))) == QuickestTree.Unreachable ? null : (least + 999) / 1000;
+        return (least = Math.Min(least, StandingBefore(cost, passage, start))) == QuickestTree.Unreachable ? null : (least + 999) / 1000;
     }
 
     /// <summary>
     /// Who keeps a one-way door need not go through it: the least cost of coming into a place beside it by any other passage, and of walking
-    /// up to it from there, which is as far as from it to there.
+    /// up to it from there, which is as far as from it to there. Whoever starts in that place, at <paramref name="start"/>, only walks up to it.
     /// </summary>
-    private int StandingBefore(int[] cost, int passage)
+    private int StandingBefore(int[] cost, int passage, int start)
     {
         var least = QuickestTree.Unreachable;
         for (var arc = _graph.FirstArc[2 * passage]; arc < _graph.FirstArc[2 * passage + 2]; arc++)
         {
             // The other traversal of the passage that the arc leaves by enters the place that the arc crosses.
             var target = _graph.ArcTarget[arc];
-            if (_usable[arc] && _graph.IsTraversal(target) && cost[target ^ 1] is var before and not QuickestTree.Unreachable)
+            if (_usable[arc] && target == start)
+            {
+                least = Math.Min(least, Milliseconds(_graph.ArcLength[arc], _basis.Level));
+            }
+            else if (_usable[arc] && _graph.IsTraversal(target) && cost[target ^ 1] is var before and not QuickestTree.Unreachable)
             {
                 least = Math.Min(least, before + Milliseconds(_graph.ArcLength[arc], _basis.Level));
             }

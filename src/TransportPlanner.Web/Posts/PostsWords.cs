@@ -42,7 +42,7 @@ public static class PostsWords
         var given = posts.Officers.Count;
         var all = posts.Posts.Count == 1 ? "the one post" : $"all {posts.Posts.Count} posts";
         return posts.Posts.Count == 0 ? "no post to man"
-            : given == posts.FewestOfficers && posts.Unmanned.Count == 0 ? $"{Officers(posts.FewestOfficers)} man {all}, and no fewer can"
+            : given == posts.FewestOfficers && posts.Unmanned.Count == 0 ? $"{Officers(posts.FewestOfficers)} man {all}, and no fewer can while officers pass one-way doors one way"
             : $"{Officers(given)} given; it takes {posts.FewestOfficers} to man {all}";
     }
 

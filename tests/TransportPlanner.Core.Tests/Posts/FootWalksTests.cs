@@ -64,6 +64,18 @@ public sealed class FootWalksTests
         Assert.Equal(40, Walks(sketch.Graph).SecondsBetween("Hall2/Nursery", "Delivery/Hall"));
     }
 
+    // Seen to fail: whoever started behind the door was never assigned to it.
+    [Fact]
+    public void Whoever_starts_in_the_place_that_a_one_way_door_leads_into_walks_up_to_it()
+    {
+        var sketch = Sketch.Parse("1 at 0: Delivery 5 | Hall 30 | Nursery 6")
+            .WithPassage("Delivery/Hall", passage => passage with { Direction = PassageDirection.Forward })
+            .With("Hall", hall => hall with { StandingPoint = new(15, 2) });
+
+        // The door stands at 5 m, the officer at 15 m: 10 m ÷ 1.25 m/s.
+        Assert.Equal(8, Walks(sketch.Graph).SecondsFrom("Hall", "Delivery/Hall"));
+    }
+
     [Fact]
     public void Without_a_speed_there_is_no_walk() =>
         Assert.Throws<ArgumentException>(() => Walks(Sketch.Parse("1 at 0: Delivery 5 | Hall 30").Graph, new() { OfficerSpeed = default }));
