@@ -40,7 +40,7 @@ install() {
 
 install_tools() {
   [ -d /usr/share/zoneinfo/Europe ] || install tzdata || return
-  command -v chromium > /dev/null || install chromium || return
+  command -v chromium-headless-shell > /dev/null || command -v chromium > /dev/null || install chromium-headless-shell || return
   command -v fc-list > /dev/null && [ -n "$(fc-list)" ] || install fontconfig fonts-dejavu-core
 }
 

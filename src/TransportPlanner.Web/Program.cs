@@ -10,6 +10,7 @@ using TransportPlanner.Web.Imports;
 using TransportPlanner.Web.Kits;
 using TransportPlanner.Web.Plans;
 using TransportPlanner.Web.Routing;
+using TransportPlanner.Web.Shared;
 using TransportPlanner.Web.Sites;
 
 return await PlannerCommands.RunAsync(args, Console.Out, Console.Error);
@@ -25,12 +26,17 @@ public sealed partial class Program
         var folder = new DataFolder(builder.Configuration);
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(folder);
+        builder.Services.AddSingleton(new SearchDeadline(builder.Configuration));
         builder.Services.AddRequestLog();
         builder.Services.AddStrictJson();
         builder.Services.AddProblems();
         builder.Services.AddOpenApiDocument();
         builder.AddDatabase(folder);
         builder.Services.AddImports();
+        builder.Services.AddSingleton<TouchedTransports>(ClosedWays.TouchedAsync);
+        builder.Services.AddBinders();
+        builder.Services.AddScoped<DisplayOfRequest>();
+        builder.Services.AddScoped(services => services.GetRequiredService<DisplayOfRequest>().Display);
         builder.Services.AddDataProtection().SetApplicationName("transport-planner").PersistKeysToFileSystem(new(folder.Keys));
         builder.Services.AddRazorPages(options => options.RootDirectory = "/");
 
@@ -42,6 +48,7 @@ public sealed partial class Program
 
         // After the problems, so that a page for a missing address can be routed to.
         app.UseRouting();
+        app.Use(DisplayOfRequest.InvokeAsync);
         app.MapHealth();
         app.MapRazorPages();
 
@@ -56,6 +63,10 @@ public sealed partial class Program
         api.MapRoutes();
         api.MapPlans();
         api.MapChecklist();
+        api.MapBinders();
+        api.MapGo();
+        api.MapCalls();
+        api.MapTransports();
         return app;
     }
 }

@@ -26,11 +26,11 @@ internal sealed class MixedRequests(FloorPlan plan, int seed)
            select place.Number,
     ];
 
-    /// <summary>Bodies of POST /routes.</summary>
-    public string[] Routes(int count) => [.. Enumerable.Range(0, count).Select(_ =>
+    /// <summary>Bodies of POST /routes, with the assumed incubator or one of another width in metres.</summary>
+    public string[] Routes(int count, double? width = null) => [.. Enumerable.Range(0, count).Select(_ =>
     {
         var (from, to) = Pair();
-        return Body(new { siteId = plan.SiteId, from, to, departAt = Departure(), precautions = Precautions(), heldElevators = Often(), withHelper = Often() });
+        return Body(new { siteId = plan.SiteId, from, to, departAt = Departure(), precautions = Precautions(), heldElevators = Often(), withHelper = Often(), conveyance = width is null ? null : new { lengthMetres = 1.2, widthMetres = width, heightMetres = 1.4, massKilograms = 140 } });
     })];
 
     /// <summary>Bodies of POST /plans: every support, one to three precautions, no cylinder to three, figures of demand and infant given or not.</summary>

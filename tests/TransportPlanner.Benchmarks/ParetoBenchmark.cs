@@ -65,7 +65,7 @@ internal static class ParetoBenchmark
         return [.. Enumerable.Range(0, repeat).Select(_ => Figures.Milliseconds(() => quik.ShortestPathsDijkstra(e => costs[(e.Source, e.Target)], origin)(target, out IEnumerable<Edge<int>> _)))];
     }
 
-    private static int Vertex(CostGraph graph, string text) =>
+    public static int Vertex(CostGraph graph, string text) =>
         int.TryParse(text, CultureInfo.InvariantCulture, out var number) && number >= 1 && number <= graph.VertexCount
             ? number - 1
             : throw new BadInputException($"{text}: vertices are 1 to {graph.VertexCount}.");

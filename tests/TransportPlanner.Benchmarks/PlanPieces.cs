@@ -3,6 +3,7 @@ using System.Net;
 using System.Text.Json;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Mvc.Testing;
+using Microsoft.Extensions.Configuration;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Options;
 using TransportPlanner.Core.Gas;
@@ -109,7 +110,7 @@ internal static class PlanPieces
         Lap("settings and closures from the database");
 
         // The whole plan once, then its parts again: what the parts do not explain is putting the answer together.
-        var plan = (await PlanMaker.MakeAsync(context, site, request, (RandomId.New(), CallSign.New(), 1), now, default)).Plan!;
+        var plan = (await PlanMaker.MakeAsync(context, site, request, (RandomId.New(), "amber heron", 1), new(new ConfigurationBuilder().Build()), now, default)).Plan!;
         var making = Figures.Since(at);
         at = Stopwatch.GetTimestamp();
         var routes = ((RouteOutcome.Found)RouteFinder.Find(site.Graph, query)).Set;

@@ -20,9 +20,15 @@ public sealed class PlannerApplication : WebApplicationFactory<Program>
     /// <summary>A PostgreSQL database instead of the SQLite file.</summary>
     public string? ConnectionString { get; init; }
 
+    /// <summary>How long a search for ways may take.</summary>
+    public int SearchDeadlineMilliseconds { get; init; } = 60_000;
+
     protected override void ConfigureWebHost(IWebHostBuilder builder)
     {
         builder.UseSetting("Planner:DataFolder", DataFolder);
+
+        // On a loaded machine the first search of a process may take seconds: no answer is cut short unless a test asks for it.
+        builder.UseSetting("Planner:SearchDeadlineMilliseconds", $"{SearchDeadlineMilliseconds}");
         if (ConnectionString is not null)
         {
             builder.UseSetting("ConnectionStrings:Planner", ConnectionString);

@@ -44,6 +44,9 @@ public sealed record ExposureSettings
     /// <summary>People in a place, or riders of a car, where the number is unknown. No source: count them.</summary>
     public double People { get; init; } = 2;
 
+    /// <summary>Times of the week at which places hold more or fewer people than their mean.</summary>
+    public CrowdCalendar Crowds { get; init; } = CrowdCalendar.Empty;
+
     /// <summary>Precautions under which the corridors, landings and lobbies of a class are held. No source: local policy.</summary>
     public ImmutableDictionary<CorridorClass, PrecautionSet> HeldClasses { get; init; } = ImmutableDictionary.CreateRange(
         Classes.Select(corridor => KeyValuePair.Create(corridor, PrecautionSet.Airborne)));

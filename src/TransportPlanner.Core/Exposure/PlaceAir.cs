@@ -20,8 +20,14 @@ public sealed record PlaceAir
     /// <summary>λ while the place is held empty: that of open doors for a car, else the same.</summary>
     public required double HeldLossPerHour { get; init; }
 
-    /// <summary>N: mean number of people, the team excluded.</summary>
+    /// <summary>N: mean number of people, the team excluded, with the crowds of the quarter-hour.</summary>
     public required double People { get; init; }
+
+    /// <summary>The mean of the floor plan, or what is taken for it, without the crowds.</summary>
+    public required double UsualPeople { get; init; }
+
+    /// <summary>Entries of the crowd calendar that are in force.</summary>
+    public required ImmutableArray<CrowdTime> Crowds { get; init; }
 
     /// <summary>True where posts, or the holder of the car, keep people out.</summary>
     public required bool IsHeld { get; init; }
@@ -43,6 +49,7 @@ public sealed record PlaceAir
         var (isCar, area) = (elevator is not null, place.Outline.AreaSquareMetres);
         var isPositiveByDesign = place.Kind is PlaceKind.OperatingRoom or PlaceKind.NeonatalIntensiveCare;
         double Loss(double airChanges) => Math.Max(settings.LeastLossPerHour, airChanges + settings.DecayPerHour + settings.DepositionPerHour);
+        var usual = place.Occupancy?.Values[quarter] ?? settings.People;
         var shut = Loss(place.AirChanges.IsKnown ? place.AirChanges.Value.PerHour : isCar ? settings.CarAirChanges : settings.AirChangesOf(place.CorridorClass));
         return new()
         {
@@ -51,7 +58,9 @@ public sealed record PlaceAir
             LossPerHour = shut,
             HeldLossPerHour = elevator is null ? shut
                 : Loss(elevator.AirChangesDoorsOpen.IsKnown ? elevator.AirChangesDoorsOpen.Value.PerHour : settings.CarAirChangesDoorsOpen),
-            People = place.Occupancy?.Values[quarter] ?? settings.People,
+            People = settings.Crowds.People(place.Number, quarter, usual),
+            UsualPeople = usual,
+            Crowds = settings.Crowds.In(place.Number, quarter),
             IsHeld = isHeld,
             EmptyMinutes = isCar ? settings.CarParkMinutes : settings.EmptyMinutes(precautions),
             IsPositive = place.Pressure.IsKnown ? place.Pressure.Value == PressureRelation.Positive : isPositiveByDesign,

@@ -20,7 +20,7 @@ public static class CarriedFacts
         var passages = inForce.Passages.ToDictionary(passage => passage.Id, StringComparer.Ordinal);
         var elevators = inForce.Elevators.ToDictionary(elevator => elevator.Id, StringComparer.Ordinal);
         var groups = inForce.ElevatorGroups.ToDictionary(group => group.Id, StringComparer.Ordinal);
-        return draft with
+        return WithDrawn(inForce, renumbered, draft with
         {
             Places = [.. draft.Places.Select(place => places.TryGetValue(renumbered.GetValueOrDefault(place.Number, place.Number), out var known) ? Of(place, known) : place)],
             Passages = [.. draft.Passages.Select(passage => passages.TryGetValue(passage.Id, out var known) ? Of(passage, known) : passage)],
@@ -28,7 +28,34 @@ public static class CarriedFacts
             ElevatorGroups = [.. draft.ElevatorGroups.Select(group => group.MeanCallWaitSeconds is null && groups.TryGetValue(group.Id, out var known)
                 ? group with { MeanCallWaitSeconds = known.MeanCallWaitSeconds, WaitSource = known.WaitSource }
                 : group)],
+        });
+    }
+
+    /// <summary>Ways and stops that a person drew stand while both places do: no handover file knows them.</summary>
+    private static FloorPlan WithDrawn(FloorPlan inForce, IReadOnlyDictionary<string, string> renumbered, FloorPlan draft)
+    {
+        var now = renumbered.ToDictionary(pair => pair.Value, pair => pair.Key, StringComparer.Ordinal);
+        var places = draft.Places.DistinctBy(place => place.Number).ToDictionary(place => place.Number, StringComparer.Ordinal);
+        var taken = draft.Passages.Select(passage => passage.Id).ToHashSet(StringComparer.Ordinal);
+        var drawn = inForce.Passages.Where(passage => passage.Id.StartsWith(PlanCorrections.DrawnPrefix, StringComparison.Ordinal) && !taken.Contains(passage.Id))
+            .Select(passage => passage with { From = now.GetValueOrDefault(passage.From, passage.From), To = now.GetValueOrDefault(passage.To, passage.To) })
+            .Where(passage => Touches(passage, passage.From) && Touches(passage, passage.To)).ToDictionary(passage => passage.Id, StringComparer.Ordinal);
+        var stops = (from elevator in inForce.Elevators
+                     from stop in elevator.Stops
+                     where drawn.ContainsKey(stop.LandingDoor)
+                     select (elevator.Id, Stop: stop with { Landing = now.GetValueOrDefault(stop.Landing, stop.Landing) }))
+            .Where(pair => draft.Elevators.Any(elevator => elevator.Id == pair.Id && elevator.Stops.All(stop => stop.Landing != pair.Stop.Landing)))
+            .ToLookup(pair => pair.Id, pair => pair.Stop, StringComparer.Ordinal);
+        var doors = stops.SelectMany(all => all).Select(stop => stop.LandingDoor).ToHashSet(StringComparer.Ordinal);
+        return draft with
+        {
+            Passages = [.. draft.Passages, .. drawn.Values.Where(passage => passage.Kind != PassageKind.LandingDoor || doors.Contains(passage.Id))],
+            Elevators = [.. draft.Elevators.Select(elevator => elevator with { Stops = [.. elevator.Stops, .. stops[elevator.Id]] })],
         };
+
+        // Where the newer outline moved away, the way is a question again: it is gone, which is a finding.
+        bool Touches(Passage passage, string number) => places.TryGetValue(number, out var place) && (place.Level is null || (place.Outline.Corners.Length >= 3
+            && new PlaceShape(place.Outline).Nearest(new((passage.Line.A.X + passage.Line.B.X) / 2, (passage.Line.A.Y + passage.Line.B.Y) / 2), null).Metres <= FloorGraphBuilder.DoorToleranceMetres));
     }
 
     private static Place Of(Place place, Place known) => place with
@@ -39,6 +66,7 @@ public static class CarriedFacts
         Height = Better(place.Height, known.Height),
         AirChanges = Better(place.AirChanges, known.AirChanges),
         Pressure = Better(place.Pressure, known.Pressure),
+        FireCompartment = Better(place.FireCompartment, known.FireCompartment),
         GradientPercent = Better(place.GradientPercent, known.GradientPercent),
         Occupancy = place.Occupancy ?? known.Occupancy,
         OccupancySource = place.Occupancy is null ? known.OccupancySource : place.OccupancySource,

@@ -17,7 +17,7 @@ public static class DraftBuilder
     public const double LeafAndStopsMetres = 0.075;
 
     private const double OpenGapMetres = 0.02;
-    private const double ShaftWallMetres = 0.4;
+    internal const double ShaftWallMetres = 0.4;
     private const double StoreyMetres = 1;
     private const double LeastOverlap = 0.5;
     private const double AreaTolerance = 0.2;

@@ -57,12 +57,14 @@ public sealed record DraftPlan(FloorPlan Whole, ImmutableArray<InferredJoin> Joi
     /// <param name="plan">What would be published: <see cref="With"/>, perhaps with facts of the plan in force.</param>
     /// <param name="answered">Ids of the joins that a person confirmed or said to be none.</param>
     /// <param name="compared">Findings against the plan in force.</param>
-    public ImmutableArray<Finding> Review(FloorPlan plan, IReadOnlyCollection<string> answered, IEnumerable<Finding> compared)
+    /// <param name="standing">Findings that the plan in force has already: warnings among them are not raised again. Null: none.</param>
+    public ImmutableArray<Finding> Review(FloorPlan plan, IReadOnlyCollection<string> answered, IEnumerable<Finding> compared, IEnumerable<Finding>? standing = null)
     {
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(answered);
         var ids = answered.ToHashSet(StringComparer.Ordinal);
-        IEnumerable<Finding> findings = [.. FileFindings, .. compared, .. FloorPlanCheck.Run(plan), .. Waiting([.. Joins.Where(join => !ids.Contains(join.Id))])];
+        var known = (standing ?? []).Where(finding => finding.Severity == FindingSeverity.Warning).ToHashSet();
+        IEnumerable<Finding> findings = [.. FileFindings, .. compared, .. FloorPlanCheck.Run(plan).Where(finding => !known.Contains(finding)), .. Waiting([.. Joins.Where(join => !ids.Contains(join.Id))])];
         return [.. findings.GroupBy(finding => (finding.Severity, finding.Path, Own: finding.Severity == FindingSeverity.Error || finding.Path == "joins" ? finding.Subject : ""))
             .SelectMany(Together)
             .OrderByDescending(finding => finding.Severity).ThenBy(finding => Rank(finding.Path))];

@@ -37,6 +37,22 @@ public sealed record Outline(ImmutableArray<PlanPoint> Corners)
         }
     }
 
+    /// <summary>Metres from a point, inside or outside, to the nearest spot of the wall; infinite without corners.</summary>
+    public double DistanceTo(PlanPoint point)
+    {
+        var least = double.PositiveInfinity;
+        for (var i = 0; i < Corners.Length; i++)
+        {
+            var (a, b) = (Corners[i], Corners[(i + 1) % Corners.Length]);
+            var (x, y) = (b.X - a.X, b.Y - a.Y);
+            var length2 = x * x + y * y;
+            var t = length2 == 0 ? 0 : Math.Clamp(((point.X - a.X) * x + (point.Y - a.Y) * y) / length2, 0, 1);
+            least = Math.Min(least, new PlanPoint(a.X + t * x, a.Y + t * y).DistanceTo(point));
+        }
+
+        return least;
+    }
+
     public bool Equals(Outline? other) => other is not null && Corners.AsSpan().SequenceEqual(other.Corners.AsSpan());
     public override int GetHashCode() => Corners.IsEmpty ? 0 : HashCode.Combine(Corners.Length, Corners[0]);
 }

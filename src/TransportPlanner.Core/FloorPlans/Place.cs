@@ -61,6 +61,10 @@ public enum PlaceFlags
     NoEntry = 4,
     /// <summary>Unheated or open to the outside: its minutes count as cold minutes.</summary>
     Cold = 8,
+    /// <summary>Handheld radios do not reach out of here.</summary>
+    NoRadio = 16,
+    /// <summary>No wireless network here: what is sent arrives later.</summary>
+    NoWifi = 32,
 }
 
 public enum FacilityKind

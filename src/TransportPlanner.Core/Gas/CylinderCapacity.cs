@@ -33,6 +33,9 @@ public sealed record CylinderCapacity
     /// <summary>True where the gauge is taken to span 3,000 psi instead of 315 bar.</summary>
     public bool IsUsSize { get; }
 
+    /// <summary>Litres of free gas per bar, to a thousandth: about the litres of water that the cylinder holds.</summary>
+    internal decimal LitresPerBar => (LitresPerUnit * PressureReading.Factor(PressureUnit.Bar, Unit)).Nearest(3);
+
     internal Rational LitresPerUnit { get; }
     internal PressureUnit Unit { get; }
 

@@ -13,7 +13,7 @@ public abstract record CylinderLookup
     public sealed record NoCountry(string Letter, IReadOnlyList<CylinderSize> Candidates) : CylinderLookup
     {
         public override string ToString() =>
-            $"'{Letter}' means different cylinders in different countries: give one of {string.Join(", ", Candidates.Select(c => c.LitresText))}, or the label's litres and pressure.";
+            $"'{Letter}' means different cylinders in different countries: give one of {string.Join(", ", Candidates.Select(c => c.Full is null ? $"{c.LitresText} (only by its label)" : c.LitresText))}, or the label's litres and pressure.";
     }
 
     /// <summary>The id belongs to a size of another gas; contents of one gas are never used for another.</summary>

@@ -32,6 +32,9 @@ public sealed record GasDuration(
 {
     private const int Decimals = 3;
 
+    /// <summary>How many cylinders are in the minutes, one after another; 0 where the gas is not drawn from cylinders.</summary>
+    public int Cylinders { get; private init; }
+
     /// <summary>The duration before any rounding; null where the gas is not drawn from cylinders.</summary>
     internal Rational? Exact { get; private init; }
 
@@ -70,6 +73,7 @@ public sealed record GasDuration(
             exact.Down(Decimals), exact.Floor(), (lowLitres / (flow * tooMuch)).Floor(),
             demand.WorkingOf(gas), WorkingOf(gas, amounts, litres, flow, 1m), WorkingOf(gas, lowest, lowLitres, flow, tooMuch))
         {
+            Cylinders = cylinders.Count,
             Exact = exact,
             ExactLow = lowLitres / (flow * tooMuch),
         };

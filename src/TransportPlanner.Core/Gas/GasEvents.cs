@@ -12,7 +12,7 @@ internal static class GasEvents
         {
             var isOxygen = track == oxygen;
             var otherGoesOn = isOxygen ? !air.IsFromCylinders || air.End is { } airEnd && airEnd > track.End!.Value : oxygen.End is { } end && end > track.End!.Value;
-            var when = $"{(isOxygen ? "Oxygen" : "Air")} ends at minute {GasText.Number(track.End!.Value.Down(1))}, at the low end of the band at minute "
+            var when = $"{(isOxygen ? "Oxygen" : "Air")}{track.WhichCylinders} ends at minute {GasText.Number(track.End!.Value.Down(1))}, at the low end of the band at minute "
                 + $"{GasText.Number(track.EndLow!.Value.Down(1))}{(track.EndLow >= journey ? ", after the journey" : "")}";
             events.Add($"{when}: {Then(request.Demand, isOxygen, otherGoesOn)}");
         }

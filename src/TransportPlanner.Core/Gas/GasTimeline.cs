@@ -80,14 +80,14 @@ public sealed record GasTimeline(
         return new(
             ride.Stretch.Name, ride.At.Nearest(3), Least(false, false)?.Minutes.Floor(), Least(true, false)?.Minutes.Floor(), Least(false, true)?.Minutes.Floor(),
             connected is { } least
-                ? $"on reaching it at minute {GasText.Number(ride.At, 1)} {GasText.Division(least.Litres, least.Flow, 1m)}: {least.Name}"
+                ? $"on reaching it at minute {GasText.Number(ride.At, 1)}: {GasText.Division(least.Litres, least.Flow, 1m)}: {least.Name}"
                 : "no cylinder is drawn");
 
         (Rational Minutes, Rational Litres, Rational Flow, string Name)? Least(bool low, bool withReserve)
         {
             (string Name, GasTrack Track, Rational Flow)[] figures =
             [
-                ("oxygen", oxygen, oxygen.FlowAt(ride.At, low)),
+                (HasEnded(air, low) ? "oxygen, which flows alone since air has ended" : "oxygen", oxygen, oxygen.FlowAt(ride.At, low)),
                 ("air", air, air.FlowAt(ride.At, low)),
                 ("oxygen alone at fraction 1.0", oxygen, low ? aloneLow : alone),
             ];

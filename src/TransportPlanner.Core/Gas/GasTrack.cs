@@ -60,6 +60,19 @@ internal sealed class GasTrack
     internal GasContents Contents => new(
         _gas, [.. _connected.Select(InUse)], End?.Down(3), EndLow?.Down(3), EndLow is not { } end || end >= _journey.Minutes);
 
+    /// <summary>Which cylinders the end speaks of, where there are several: <c>cylinders 1, 2 in turn</c>, and what stays unopened; empty for one or none.</summary>
+    internal string WhichCylinders
+    {
+        get
+        {
+            var used = _connected.ConvertAll(use => use.Number);
+            var unopened = _cylinders.ConvertAll(cylinder => cylinder.Number).FindAll(number => !used.Contains(number));
+            return _cylinders.Count < 2 || used.Count == 0 ? ""
+                : $" ({(used.Count == 1 ? $"cylinder {used[0]}" : $"cylinders {string.Join(", ", used)} in turn")}"
+                    + (unopened.Count == 0 ? ")" : $"; {(unopened.Count == 1 ? "cylinder" : "cylinders")} {string.Join(", ", unopened)} unopened and not counted here)");
+        }
+    }
+
     internal IEnumerable<ChangeOver> ChangeOvers
     {
         get

@@ -4,7 +4,8 @@ namespace TransportPlanner.Core.Gas;
 /// <param name="Size">The library row.</param>
 /// <param name="Gauge">Rounded up to 10 psi or 1 bar; null where not even a full cylinder is enough.</param>
 /// <param name="Working">The rule and the litres with the numbers put in.</param>
-public sealed record LeastGauge(CylinderSize Size, PressureReading? Gauge, string Working)
+/// <param name="Steps">From those litres to the reading of this size, with the numbers put in: trade figure, real gas where the water capacity is known, and the greater of the two.</param>
+public sealed record LeastGauge(CylinderSize Size, PressureReading? Gauge, string Working, string Steps)
 {
     /// <summary>How near to a whole step a floating-point pressure is looked at again with the exact litres.</summary>
     private const double NearStep = 1e-4;
@@ -38,11 +39,12 @@ public sealed record LeastGauge(CylinderSize Size, PressureReading? Gauge, strin
         [
             .. from size in sizes ?? CylinderLibrary.Sizes
                where size.Gas == gas && size.Full is not null
-               select new LeastGauge(size, Least(size, litres, celsius, densities), need),
+               let least = Least(size, litres, celsius, densities)
+               select new LeastGauge(size, least.Gauge, need, least.Steps),
         ];
     }
 
-    private static PressureReading? Least(
+    private static (PressureReading? Gauge, string Steps) Least(
         CylinderSize size, Rational litres, decimal celsius, Dictionary<PressureReading, (double Residual, double Reference)> densities)
     {
         var full = size.Full!.Value;
@@ -50,10 +52,20 @@ public sealed record LeastGauge(CylinderSize Size, PressureReading? Gauge, strin
         var residual = Cylinder.DefaultResidual(full.Unit);
         var step = full.Unit == PressureUnit.Psi ? 10 : 1;
         var most = decimal.Floor(full.Value / step);
-        var steps = ((litres / capacity.LitresPerUnit + residual.Value) / (Rational)step).Up(0);
+        var trade = litres / capacity.LitresPerUnit + residual.Value;
+        var unit = PressureReading.NameOf(full.Unit);
+        var steps = (trade / (Rational)step).Up(0);
+        var working = $"{GasText.Number(litres)} L ÷ ({GasText.Number(size.LeastLitres)} L ÷ {full}) + {residual} = {GasText.Number(trade.Up(1))} {unit}";
         if (steps <= most && size.WaterLitres is { } water)
-            steps = Math.Max(steps, RealGasSteps(water));
-        return steps <= most ? PressureReading.From(steps * step, full.Unit) : null;
+        {
+            var real = RealGasSteps(water);
+            working += $"; as real gas in {GasText.Number(water)} L of water at {GasText.Number(celsius)} °C up to {GasText.Number(real * step)} {unit}; the greater";
+            steps = Math.Max(steps, real);
+        }
+
+        return steps <= most
+            ? (PressureReading.From(steps * step, full.Unit), $"{working}, up to the next {step} {unit}: {GasText.Number(steps * step)} {unit}")
+            : (null, $"{working}: more than a full cylinder reads");
 
         decimal RealGasSteps(decimal water)
         {

@@ -49,12 +49,26 @@ public readonly record struct PressureReading
         _ => throw new ArgumentOutOfRangeException(nameof(unit), unit, "This unit does not exist."),
     });
 
-    internal static string NameOf(PressureUnit unit) => unit switch
+    public static string NameOf(PressureUnit unit) => unit switch
     {
         PressureUnit.Psi => "psi",
         PressureUnit.Bar => "bar",
         _ => "kPa",
     };
+
+    /// <summary>Distance between two marks of a gauge in that unit: 10 psi, 1 bar, 100 kPa (common practice).</summary>
+    public static decimal MarkOf(PressureUnit unit) => unit switch
+    {
+        PressureUnit.Psi => 10,
+        PressureUnit.Bar => 1,
+        _ => 100,
+    };
+
+    /// <summary>What a cylinder holds, on a gauge in another unit: down to the mark, so that it is never more than there is. May be above the limit of a reading.</summary>
+    public decimal DownToMark(PressureUnit unit) => (In(unit) / (Rational)MarkOf(unit)).Down(0) * MarkOf(unit);
+
+    /// <summary>What a cylinder must hold, on a gauge in another unit: up to the mark, so that it is never less than is needed. May be above the limit of a reading.</summary>
+    public decimal UpToMark(PressureUnit unit) => (In(unit) / (Rational)MarkOf(unit)).Up(0) * MarkOf(unit);
 
     /// <summary>How many of <paramref name="to"/> make one of <paramref name="from"/>.</summary>
     internal static Rational Factor(PressureUnit from, PressureUnit to) => PascalsPer(from) / PascalsPer(to);

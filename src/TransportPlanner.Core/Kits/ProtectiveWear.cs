@@ -47,15 +47,22 @@ public sealed record ProtectiveWear
     public required IReadOnlyList<WearDuration> Durations { get; init; }
     public required IReadOnlyList<KitNote> Cautions { get; init; }
 
+    public const int MinHandHygieneSeconds = 1;
+    public const int MaxHandHygieneSeconds = 120;
+
     /// <summary>
     /// The sequence of the strictest precaution in force: airborne before droplet before contact. The airborne set covers droplet and
     /// contact, the droplet set covers contact.
     /// </summary>
-    /// <exception cref="ArgumentOutOfRangeException">A precaution that does not exist.</exception>
-    public static ProtectiveWear For(PrecautionSet precautions) => For(precautions, KitRules.BuiltIn);
+    /// <param name="precautions">In force.</param>
+    /// <param name="handHygieneSeconds">The site's figure, 1 to 120 s; null: 15 s, common practice, beside the longer published figures.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A precaution that does not exist, or seconds out of range.</exception>
+    public static ProtectiveWear For(PrecautionSet precautions, int? handHygieneSeconds = null) => For(precautions, KitRules.BuiltIn, handHygieneSeconds);
 
-    internal static ProtectiveWear For(PrecautionSet precautions, KitRules rules)
+    internal static ProtectiveWear For(PrecautionSet precautions, KitRules rules, int? handHygieneSeconds = null)
     {
+        if (handHygieneSeconds is < MinHandHygieneSeconds or > MaxHandHygieneSeconds)
+            throw new ArgumentOutOfRangeException(nameof(handHygieneSeconds), handHygieneSeconds, "Give 1 to 120 s of hand hygiene.");
         KitQuery.RequireKnown(precautions);
         var wear = rules.Wear;
         var set = wear.Sets.First(candidate => candidate.Precautions.All(precaution => precautions.HasFlag(precaution)));
@@ -65,8 +72,8 @@ public sealed record ProtectiveWear
             Sequence = set.Id,
             Roles = [.. set.Roles.Select(role => new WearRole(
                 role.Role, role.Pieces, role.Size, role.Why, role.Confirm, rules.Sources[role.Source]))],
-            On = Steps(set.On, rules),
-            Off = Steps(set.Off, rules),
+            On = Steps(set.On, rules, handHygieneSeconds),
+            Off = Steps(set.Off, rules, handHygieneSeconds),
             Changes = set.Changes,
             Watcher = new WearWatcher(wear.Watcher.Role, wear.Watcher.Task, rules.Sources[wear.Watcher.Source]),
             Durations = [.. wear.Durations.Where(duration => Applies(duration.Precautions)).Select(duration => new WearDuration(
@@ -76,10 +83,10 @@ public sealed record ProtectiveWear
         };
     }
 
-    private static IReadOnlyList<WearStep> Steps(IReadOnlyList<WearStepRule> steps, KitRules rules) =>
+    private static IReadOnlyList<WearStep> Steps(IReadOnlyList<WearStepRule> steps, KitRules rules, int? handHygieneSeconds) =>
         [.. steps.Select((step, index) => new WearStep(
             index + 1, step.Id, step.Action, step.Place,
-            step.HandHygiene ? rules.Wear.HandHygieneSeconds : null,
+            step.HandHygiene ? handHygieneSeconds ?? rules.Wear.HandHygieneSeconds : null,
             step.HandHygiene ? rules.Wear.HandHygieneGuidance : null,
             step.Note, rules.Sources[step.Source]))];
 }

@@ -50,7 +50,8 @@ public sealed record GasOfRoute(
         var strictest = request.Settings.SiteRules.MaxBy(rule => rule.RequiredMinutes(journey));
         ImmutableArray<LeastGauge> least = strictest is null
             ? []
-            : [.. LeastGauge.ForAll(GasKind.Oxygen, demand, strictest, journey), .. LeastGauge.ForAll(GasKind.Air, demand, strictest, journey)];
+            : [.. new[] { GasKind.Oxygen, GasKind.Air }.SelectMany(gas => LeastGauge.ForAll(
+                gas, demand, strictest, journey, sizes: request.Settings.AddedSizes.Concat(CylinderLibrary.Sizes)))];
         if (request.Cylinders.IsEmpty)
         {
             return new(route.Id, journey, GasAnswer.Unknown, null, null, least);
@@ -80,5 +81,5 @@ public sealed record GasOfRoute(
     }
 
     /// <summary>Rounded up to a tenth of a minute.</summary>
-    private static decimal Minutes(double seconds) => Math.Max(0.1m, decimal.Ceiling((decimal)seconds / 6m) / 10);
+    internal static decimal Minutes(double seconds) => Math.Max(0.1m, decimal.Ceiling((decimal)seconds / 6m) / 10);
 }

@@ -9,15 +9,26 @@ namespace TransportPlanner.Core.Plans;
 /// </summary>
 internal static class JourneyOfRoute
 {
-    internal static IReadOnlyList<JourneyStretch> Of(Route route, decimal journeyMinutes)
+    /// <summary>Minute at which each leg begins, in whole hundredths.</summary>
+    internal static IReadOnlyList<decimal> Begins(Route route, decimal journeyMinutes)
     {
         var total = route.Legs.Sum(leg => leg.ExpectedSeconds);
-        var (passed, from, stretches) = (0.0, 0m, new List<JourneyStretch>());
+        var (passed, begins) = (0.0, new List<decimal>());
         foreach (var leg in route.Legs)
         {
+            begins.Add(passed <= 0 ? 0 : decimal.Round(journeyMinutes * (decimal)(passed / total), 2));
             passed += leg.ExpectedSeconds;
-            // Whole hundredths of a minute that add up to the journey.
-            var to = leg == route.Legs[^1] || total <= 0 ? journeyMinutes : decimal.Round(journeyMinutes * (decimal)(passed / total), 2);
+        }
+
+        return begins;
+    }
+
+    internal static IReadOnlyList<JourneyStretch> Of(Route route, decimal journeyMinutes)
+    {
+        List<decimal> ends = [.. Begins(route, journeyMinutes).Skip(1), journeyMinutes];
+        var (from, stretches) = (0m, new List<JourneyStretch>());
+        foreach (var (leg, to) in route.Legs.Zip(ends))
+        {
             var outlet = leg.NearestOxygenOutlet is { Metres: 0 } nearest ? nearest.Place : null;
             var isAtStart = outlet is not null && outlet == leg.Places[0];
             stretches.Add(new(Name(leg, outlet, isAtStart), to - from, PlaceOf(leg, isAtStart), leg.Ride is not null));

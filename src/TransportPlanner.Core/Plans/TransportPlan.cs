@@ -1,11 +1,12 @@
 using System.Collections.Immutable;
+using TransportPlanner.Core.Batteries;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Kits;
 using TransportPlanner.Core.Routing;
 
 namespace TransportPlanner.Core.Plans;
 
-/// <summary>The whole answer for one transport: ways, gas and posts on each way, kit, protective wear, airing afterwards.</summary>
+/// <summary>The whole answer for one transport: ways, gas, posts and timeline on each way, kit, protective wear, airing afterwards.</summary>
 public sealed record TransportPlan
 {
     /// <summary>After departure, the time for which closures and crowds were looked at well enough to print.</summary>
@@ -28,6 +29,18 @@ public sealed record TransportPlan
 
     /// <summary>One for each way, in the same order.</summary>
     public required ImmutableArray<PostsOfRoute> PostsByRoute { get; init; }
+
+    /// <summary>Two for each way, planned before urgent, in the order of the ways.</summary>
+    public required ImmutableArray<TimelineOfRoute> Timelines { get; init; }
+
+    /// <summary>One for each way, in the same order.</summary>
+    public required ImmutableArray<WearByLeg> WearByRoute { get; init; }
+
+    /// <summary>In the order of the request.</summary>
+    public required ImmutableArray<BatteryTime> Batteries { get; init; }
+
+    /// <summary>One for each way, in the same order.</summary>
+    public required ImmutableArray<BatteriesOfRoute> BatteriesByRoute { get; init; }
     public required KitList Kit { get; init; }
     public required ProtectiveWear Wear { get; init; }
     public required ImmutableArray<AiringOfPlace> Airing { get; init; }
@@ -39,11 +52,12 @@ public sealed record TransportPlan
     /// <param name="graph">Array form of the published plan.</param>
     /// <param name="request">Who, where, how, with what.</param>
     /// <param name="cancellation">The caller gives up: throws.</param>
+    /// <param name="deadline">The search for ways is cut short, and the set of ways states its ε.</param>
     /// <exception cref="ArgumentOutOfRangeException">A figure of gas or kit is out of its range.</exception>
-    public static PlanOutcome Make(FloorGraph graph, PlanRequest request, CancellationToken cancellation = default)
+    public static PlanOutcome Make(FloorGraph graph, PlanRequest request, CancellationToken cancellation = default, CancellationToken deadline = default)
     {
         ArgumentNullException.ThrowIfNull(request);
-        return RouteFinder.Find(graph, request.Route, cancellation) switch
+        return RouteFinder.Find(graph, request.Route, cancellation, deadline) switch
         {
             RouteOutcome.None none => new PlanOutcome.NoRoute(none),
             RouteOutcome.Found found => new PlanOutcome.Made(Compose(graph, request, found.Set)),
@@ -54,14 +68,29 @@ public sealed record TransportPlan
     private static TransportPlan Compose(FloorGraph graph, PlanRequest request, RouteSet routes)
     {
         var longest = routes.Routes.Max(route => route.Time.NearlyAlwaysSeconds);
+        ImmutableArray<BatteryTime> batteries = [.. request.Batteries.Select(battery => BatteryTime.Of(battery, request.Settings.BatteryPolicy))];
+        ImmutableArray<PostsOfRoute> posts = [.. routes.Routes.Select(route => PostsOfRoute.For(graph, request, route))];
+        var airing = AiringOfPlace.Of(graph, routes, request.Route.To, request.Settings);
         return new()
         {
             Routes = routes,
-            GasByRoute = [.. routes.Routes.Select(route => GasOfRoute.For(route, request, route.WorstPlanBSeconds is { } worst ? TimeSpan.FromSeconds(worst) : null) with
+            GasByRoute = [.. routes.Routes.Select(route => GasOfRoute.For(route, request, WorstPlanB(route)) with
             {
                 Outlets = OutletOnWay.Of(graph.Plan, route, request.Route, request.Settings.OxygenHose, request.Settings.AirHose),
             })],
-            PostsByRoute = [.. routes.Routes.Select(route => PostsOfRoute.For(graph, request, route))],
+            PostsByRoute = posts,
+            Timelines =
+            [
+                .. routes.Routes.Zip(posts).SelectMany(pair => TimelineMaker.For(
+                    graph, request, pair.First, pair.Second.Posts, airing, request.MadeAt ?? request.Route.Travel.Departure)),
+            ],
+            WearByRoute = [.. routes.Routes.Select(route => WearByLeg.For(graph.Plan, route, request.Route, request.Settings.WearOnWay))],
+            Batteries = batteries,
+            BatteriesByRoute =
+            [
+                .. routes.Routes.Select(route => BatteriesOfRoute.For(
+                    route, batteries, request.Settings.Rules, WorstPlanB(route), PlugInPoint.Of(graph.Plan, route, request.Route))),
+            ],
             Kit = KitList.For(new()
             {
                 WeightGrams = request.WeightGrams,
@@ -70,11 +99,13 @@ public sealed record TransportPlan
                 Precautions = request.Route.Precautions,
                 JourneyMinutes = Math.Clamp((longest + 59) / 60, KitQuery.MinJourneyMinutes, KitQuery.MaxJourneyMinutes),
             }),
-            Wear = ProtectiveWear.For(request.Route.Precautions),
-            Airing = AiringOfPlace.Of(graph, routes, request.Route.To, request.Settings),
+            Wear = ProtectiveWear.For(request.Route.Precautions, request.Settings.HandHygieneSeconds),
+            Airing = airing,
             VoidAfter = request.Route.Travel.Departure + Validity,
         };
     }
+
+    private static TimeSpan? WorstPlanB(Route route) => route.WorstPlanBSeconds is { } worst ? TimeSpan.FromSeconds(worst) : null;
 }
 
 /// <summary>A plan, or why there is none.</summary>

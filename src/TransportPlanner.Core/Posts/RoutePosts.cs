@@ -45,7 +45,7 @@ public sealed record RoutePosts
         ArgumentNullException.ThrowIfNull(query);
         ArgumentNullException.ThrowIfNull(route);
         ArgumentNullException.ThrowIfNull(settings);
-        var arrivals = ArrivalTimes.Of(route.Times);
+        var arrivals = route.Arrivals;
         var places = HeldPlaces(graph, query, route, settings, arrivals);
         var elevators = Captures(graph, query, route, settings, arrivals);
         var doors = new SideDoors(graph, query, route, settings, places);

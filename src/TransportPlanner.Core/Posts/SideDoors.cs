@@ -149,7 +149,7 @@ internal sealed class SideDoors
         var there = _graph.Plan.Places[behind];
         var stay = IsWalkedThrough(there.Kind) ? _settings.WalkedThroughStayMinutes : _settings.RoomStayMinutes;
         var exits = Math.Max(1, _passagesOf[behind].Count());
-        var people = there.Occupancy?.Values[_quarter] ?? _query.Exposure.People;
+        var people = _query.Exposure.Crowds.People(there.Number, _quarter, there.Occupancy?.Values[_quarter] ?? _query.Exposure.People);
         return new(_graph.Plan.Passages[passage].Id, there.Number, people / stay / exits, there.Occupancy is null);
     }
 
@@ -164,7 +164,7 @@ internal sealed class SideDoors
                 return null;
             }
 
-            people += occupancy.Values[_quarter];
+            people += _query.Exposure.Crowds.People(_graph.Plan.Places[place].Number, _quarter, occupancy.Values[_quarter]);
             if (people > _settings.EmptyPeople)
             {
                 return people;

@@ -48,8 +48,9 @@ internal static class DepartureWindow
     /// <param name="origin">Vertex.</param>
     /// <param name="target">Vertex.</param>
     /// <param name="cancellation">The caller gives up: the search throws.</param>
+    /// <param name="deadline">Time is over: what is not exact by then is left out, with every later quarter-hour.</param>
     public static ImmutableArray<Departure> Of(
-        FloorGraph graph, RouteQuery query, ParetoSet now, PricedGraph priced, int origin, int target, CancellationToken cancellation)
+        FloorGraph graph, RouteQuery query, ParetoSet now, PricedGraph priced, int origin, int target, CancellationToken cancellation, CancellationToken deadline)
     {
         var departures = ImmutableArray.CreateBuilder<Departure>();
         departures.Add(One(priced, now));
@@ -57,7 +58,13 @@ internal static class DepartureWindow
         for (var at = Next(first); at <= first + query.DepartureWindow; at += Quarter)
         {
             var later = new PricedGraph(graph, query with { Travel = query.Travel with { Departure = at } });
-            departures.Add(One(later, ParetoSearch.Find(later.Costs, origin, target, later.Allowed, cancellation)));
+            var set = ParetoSearch.Find(later.Costs, origin, target, later.Allowed, cancellation, deadline);
+            if (!set.IsComplete)
+            {
+                break;
+            }
+
+            departures.Add(One(later, set));
         }
 
         return departures.ToImmutable();

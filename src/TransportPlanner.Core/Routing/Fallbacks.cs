@@ -17,6 +17,7 @@ internal sealed class Fallbacks
     private readonly int _target;
     private readonly Reachable _usual;
     private readonly Lazy<Reachable> _throughRooms;
+    private readonly Lazy<(Reachable Usual, Reachable ThroughRooms)> _anywhere;
     private readonly int[] _waits;
     private readonly int[] _cost;
     private readonly int[] _arc;
@@ -28,6 +29,7 @@ internal sealed class Fallbacks
         (_priced, _floor, _target) = (priced, priced.Floor, target);
         _usual = Reachable.Over(priced, target, priced.Allowed);
         _throughRooms = new(() => Reachable.Over(priced, target, priced.AllowedThroughRooms));
+        _anywhere = new(() => (new(priced.Allowed, new int[_floor.VertexCount]), new(priced.AllowedThroughRooms, new int[_floor.VertexCount])));
         _waits = [.. Enumerable.Range(0, _floor.ArcCount).Select(UnheldWaitTenths)];
         (_cost, _arc, _stamp) = (new int[_floor.VertexCount], new int[_floor.VertexCount], new int[_floor.VertexCount]);
     }
@@ -78,7 +80,7 @@ internal sealed class Fallbacks
     private PlanB Way(ClosureTarget kind, string id, int tenths, int at, Func<int, bool> failed, ImmutableArray<int> arcs, int leg)
     {
         var (start, back) = Standing(arcs[at]);
-        var way = Quickest(start, failed, _usual) ?? Quickest(start, failed, _throughRooms.Value);
+        var way = Quickest(start, IsTarget, failed, _usual) ?? Quickest(start, IsTarget, failed, _throughRooms.Value);
         var joined = way is null ? 0 : CommonEnd(way, arcs);
         var apart = way?.Take(way.Count - joined).ToList() ?? [];
         return new()
@@ -92,8 +94,34 @@ internal sealed class Fallbacks
             Via = [.. apart.Select(NameOf)],
             ThroughRooms = _priced.Rooms.Of([.. apart]),
             RejoinsAt = joined == 0 ? null : _floor.Plan.Places[_floor.ArcPlace[way![^joined]]].Number,
+            BailOut = way is null ? BailOut(_floor.ArcPlace[arcs[at]], start, back, failed) : null,
         };
     }
+
+    private bool IsTarget(int vertex) => vertex == _target;
+
+    /// <summary>The nearest one with what has failed taken away, since the one that the leg names may lie behind it.</summary>
+    private NearbyPlace? BailOut(int standingIn, int start, int backTenths, Func<int, bool> failed)
+    {
+        if (_floor.Plan.Places[standingIn] is var here && here.Has(FacilityKind.BailOut))
+        {
+            return new(here.Number, here.Level!, 0, 0);
+        }
+
+        var way = Quickest(start, IsArrivalAtBailOut, failed, _anywhere.Value.Usual) ?? Quickest(start, IsArrivalAtBailOut, failed, _anywhere.Value.ThroughRooms);
+        if (way is not [.., var last])
+        {
+            return null;
+        }
+
+        var place = _floor.Plan.Places[PlaceOf(_floor.ArcTarget[last])];
+        return new(place.Number, place.Level!, Math.Round(way.Sum(arc => (long)_floor.ArcLength[arc]) / 1000.0, 1), (backTenths + way.Sum(CostOf)) / 10.0);
+    }
+
+    private int PlaceOf(int arrival) => (arrival - _floor.ArrivalVertex(0)) / 2;
+
+    private bool IsArrivalAtBailOut(int vertex) =>
+        vertex >= _floor.ArrivalVertex(0) && (vertex - _floor.ArrivalVertex(0)) % 2 == 0 && _floor.Plan.Places[PlaceOf(vertex)].Has(FacilityKind.BailOut);
 
     /// <summary>
     /// The vertex from which the team goes on after an arc that it could not leave by its end: as if it had come in through that passage.
@@ -107,16 +135,16 @@ internal sealed class Fallbacks
             : (_floor.ArcSource[arc], _priced.TimeTenths(arc));
     }
 
-    private List<int>? Quickest(int start, Func<int, bool> failed, Reachable over)
+    private List<int>? Quickest(int start, Func<int, bool> isGoal, Func<int, bool> failed, Reachable over)
     {
         _run++;
         var queue = new VertexQueue();
         Reach(start, 0, -1);
         while (queue.TryPop(out var estimate, out var v))
         {
-            if (v == _target)
+            if (isGoal(v))
             {
-                return Arcs(start);
+                return Arcs(start, v);
             }
 
             if (estimate > _cost[v] + over.Bounds[v])
@@ -145,10 +173,10 @@ internal sealed class Fallbacks
         }
     }
 
-    private List<int> Arcs(int start)
+    private List<int> Arcs(int start, int goal)
     {
         var arcs = new List<int>();
-        for (var at = _target; at != start; at = _floor.ArcSource[_arc[at]])
+        for (var at = goal; at != start; at = _floor.ArcSource[_arc[at]])
         {
             arcs.Add(_arc[at]);
         }

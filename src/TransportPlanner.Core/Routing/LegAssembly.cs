@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Travel;
 
 namespace TransportPlanner.Core.Routing;
 
@@ -8,7 +9,7 @@ internal sealed class LegAssembly(PricedGraph priced)
 {
     private readonly WaysOutAssembly _waysOut = new(priced);
 
-    public ImmutableArray<Leg> Legs(ReadOnlySpan<int> arcs)
+    public ImmutableArray<Leg> Legs(ReadOnlySpan<int> arcs, ImmutableArray<Arrival> arrivals)
     {
         var legs = ImmutableArray.CreateBuilder<Leg>();
         for (var first = 0; first < arcs.Length;)
@@ -20,7 +21,7 @@ internal sealed class LegAssembly(PricedGraph priced)
             }
 
             var stretch = arcs.Slice(first, count);
-            legs.Add(OneLeg(stretch, priced.Seconds(arcs[(first + count)..].ToArray())));
+            legs.Add(OneLeg(stretch, arrivals[first + count], priced.Seconds(arcs[(first + count)..].ToArray())));
             first += count;
         }
 
@@ -57,7 +58,7 @@ internal sealed class LegAssembly(PricedGraph priced)
     private Passage? DoorAtEnd(int arc) =>
         priced.Travel.PassageAtEnd(arc) is { } passage && priced.Floor.Plan.Passages[passage] is { IsDoor: true } door ? door : null;
 
-    private Leg OneLeg(ReadOnlySpan<int> arcs, double destinationSeconds)
+    private Leg OneLeg(ReadOnlySpan<int> arcs, Arrival ends, double destinationSeconds)
     {
         var (floor, plan) = (priced.Floor, priced.Floor.Plan);
         var (first, last) = (arcs[0], arcs[^1]);
@@ -76,6 +77,7 @@ internal sealed class LegAssembly(PricedGraph priced)
             Places = places,
             Metres = all.Sum(arc => (long)floor.ArcLength[arc]) / 1000.0,
             ExpectedSeconds = priced.Seconds(all),
+            Ends = ends,
             Exposure = exposures.Select(exposure => exposure.NobodyHeld).Aggregate((sum, figures) => sum + figures),
             ExposureIfPostsHold = exposures.Select(exposure => exposure.IfPostsHold).Aggregate((sum, figures) => sum + figures),
             Doors = [.. all.Select(DoorAtEnd).OfType<Passage>().Select(Door)],

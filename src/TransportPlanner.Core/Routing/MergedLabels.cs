@@ -152,14 +152,16 @@ internal sealed class MergedLabels
                 _criteria = weights.Length;
                 _costs = new int[graph.VertexCount * _criteria];
                 (_arc, _next) = (new int[graph.VertexCount], new int[graph.VertexCount]);
-                var distance = new double[graph.VertexCount];
-                distance.AsSpan().Fill(double.PositiveInfinity);
+                var distance = new float[graph.VertexCount];
+                distance.AsSpan().Fill(float.PositiveInfinity);
                 (distance[graph.Target], _next[graph.Target]) = (0, -1);
-                var queue = new PriorityQueue<int, double>();
-                queue.Enqueue(graph.Target, 0);
+                // The bits of floats from 0 on stand in the order of the floats.
+                var queue = new VertexQueue();
+                queue.Push(0, graph.Target);
                 Span<int> costs = stackalloc int[4];
-                while (queue.TryDequeue(out var v, out var near))
+                while (queue.TryPop(out var bits, out var v))
                 {
+                    var near = BitConverter.Int32BitsToSingle(bits);
                     for (var i = graph.FirstIn[v]; near <= distance[v] && i < graph.FirstIn[v + 1]; i++)
                     {
                         var arc = graph.In[i];
@@ -168,7 +170,7 @@ internal sealed class MergedLabels
                         var through = near;
                         for (var k = 0; k < _criteria; k++)
                         {
-                            through += weights[k] * costs[k];
+                            through += (float)weights[k] * costs[k];
                         }
 
                         if (through < distance[arc.End])
@@ -180,7 +182,7 @@ internal sealed class MergedLabels
                                 _costs[arc.End * _criteria + k] = (int)Math.Min(int.MaxValue, (long)costs[k] + _costs[v * _criteria + k]);
                             }
 
-                            queue.Enqueue(arc.End, through);
+                            queue.Push(BitConverter.SingleToInt32Bits(through), arc.End);
                         }
                     }
                 }

@@ -36,6 +36,7 @@ public sealed class ParetoSearch
     private StairFronts _stairs;
     private Label[] _labels = new Label[1024];
     private int[] _fourth = [];
+    private MergedLabels? _merged;
     private int _settled;
     private long _generated;
     private bool _isComplete;
@@ -52,7 +53,7 @@ public sealed class ParetoSearch
     /// <param name="target">Vertex to reach.</param>
     /// <param name="allowed">Arcs that may be used, by arc number; null: all.</param>
     /// <param name="cancellation">The caller gives up: the search throws.</param>
-    /// <param name="deadline">Time is over: the search answers with what is settled and merges what waits and states its ε.</param>
+    /// <param name="deadline">Time is over: the search answers with what is settled and merges what waits and states its ε. It has a way wherever there is one: bounds are never cut short.</param>
     /// <exception cref="ArgumentException">A vertex that does not exist, or a bitset of another length than the arcs.</exception>
     /// <exception cref="OverflowException">Costs of one way add up beyond an <see cref="int"/>.</exception>
     /// <exception cref="OperationCanceledException">The caller gave up.</exception>
@@ -95,11 +96,9 @@ public sealed class ParetoSearch
     {
         cancellation.ThrowIfCancellationRequested();
         _graph.Load(graph, origin, target, allowed, contracted);
-        if (!_bounds.Compute(_graph, cancellation, deadline))
-        {
-            return new([], IsComplete: false, double.PositiveInfinity, 0, 0);
-        }
 
+        // Without bounds there is nothing to answer with: they are not cut short.
+        _bounds.Compute(_graph, cancellation, deadline: default);
         var criteria = graph.CriterionCount;
         var start = new WholeCosts(Bound(0), Bound(1), Bound(2), Bound(3));
         if (start.First == LowerBounds.Unreachable)
@@ -136,7 +135,7 @@ public sealed class ParetoSearch
 
         return _isComplete
             ? new(Members(criteria), true, 0, _settled - _found.Count, _generated)
-            : Merged([start.First, start.Second, start.Third, start.Fourth], criteria);
+            : Merged();
 
         int Bound(int criterion) => criterion < criteria ? _bounds.Of(criterion)[_graph.Origin] : 0;
     }
@@ -160,8 +159,9 @@ public sealed class ParetoSearch
                     _cancellation.ThrowIfCancellationRequested();
                     if (_deadline.IsCancellationRequested)
                     {
-                        _isComplete = false;
+                        (kept, _isComplete) = (fronts, false);
                         queue.Push(f1, label);
+                        MergeWaiting(ref kept, start);
                         break;
                     }
                 }
@@ -270,17 +270,32 @@ public sealed class ParetoSearch
         return members.DrainToImmutable();
     }
 
-    /// <summary>What is settled, and for what still waits the best of a few completions of each group of like labels.</summary>
-    private ParetoSet Merged(ReadOnlySpan<int> start, int criteria)
+    /// <summary>Merges the labels that wait, but for those that would not be taken: a settled label that matches one goes on for it.</summary>
+    private void MergeWaiting<TFronts>(ref TFronts fronts, WholeCosts start)
+        where TFronts : struct, IFronts<TFronts>
     {
-        var merged = new MergedLabels(_graph, _bounds, start[..criteria]);
+        ReadOnlySpan<int> least = [start.First, start.Second, start.Third, start.Fourth];
+        var criteria = _graph.Criteria;
+        var merged = _merged = new(_graph, _bounds, least[..criteria]);
+        Span<int> estimate = stackalloc int[4];
         while (_queue.TryPop(out var f1, out var label))
         {
-            var f4 = criteria < 4 ? 0 : label.Arc < 0 ? start[3] : _fourth[label.Parent] + _graph.FourthOut[label.Arc];
-            ReadOnlySpan<int> estimate = [f1, label.Second, label.Third, f4];
-            merged.Add(estimate[..criteria], label.Parent, label.Arc);
+            var vertex = label.Arc < 0 ? _graph.Origin : _graph.Out[label.Arc].End;
+            var f4 = criteria < 4 ? 0 : label.Arc < 0 ? start.Fourth : _fourth[label.Parent] + _graph.FourthOut[label.Arc];
+            (estimate[0], estimate[1], estimate[2], estimate[3]) = (f1, label.Second, label.Third, f4);
+            if (!fronts.Dominates(_graph.Target, estimate[1], estimate[2], f4) && !fronts.Dominates(vertex, estimate[1], estimate[2], f4))
+            {
+                merged.Add(estimate[..criteria], label.Parent, label.Arc);
+            }
         }
+    }
 
+    /// <summary>What is settled, and for what still waits the best of a few completions of each group of like labels.</summary>
+    private ParetoSet Merged()
+    {
+        var merged = _merged!;
+        var criteria = _graph.Criteria;
+        _merged = null;
         var all = _found
             .Select(m => (Costs: new[] { m.First, m.Second, m.Third, m.Fourth }[..criteria], Way: new CompletedWay(m.Label, -1, -1)))
             .Concat(merged.Representatives)
@@ -295,7 +310,10 @@ public sealed class ParetoSearch
         }
 
         var members = kept.Select(m => new ParetoMember([.. m.Costs], Arcs(m.Way.Parent, Rest(m.Way)))).ToImmutableArray();
-        return new(members, false, merged.Epsilon([.. kept.Select(m => m.Costs)]), _settled - _found.Count, _generated);
+        var epsilon = merged.Epsilon([.. kept.Select(m => m.Costs)]);
+
+        // With ε 0 every efficient vector has an equal member: nothing is missing.
+        return new(members, epsilon == 0, epsilon, _settled - _found.Count, _generated);
 
         List<int> Rest(CompletedWay way)
         {

@@ -36,6 +36,12 @@ public sealed record PlanB
     /// <summary>Number of the place from which the planned way goes on; null: not before the destination.</summary>
     public required string? RejoinsAt { get; init; }
 
+    /// <summary>
+    /// Where no way leads on: the nearest planned place to stop and treat that can still be reached, at 0 m where the team stands in it; null: none. Not
+    /// looked for where a way leads on.
+    /// </summary>
+    public required NearbyPlace? BailOut { get; init; }
+
     /// <summary>Whether without this element no way leads to the destination.</summary>
     public bool IsSinglePoint => ArrivalSeconds is null;
 }

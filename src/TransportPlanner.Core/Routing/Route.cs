@@ -61,6 +61,9 @@ public sealed record Leg
     /// <summary>Walking metres; 0 for a ride.</summary>
     public required double Metres { get; init; }
     public required double ExpectedSeconds { get; init; }
+
+    /// <summary>When the team is at its end, door included; for the last leg the times of the whole way.</summary>
+    public required Arrival Ends { get; init; }
     public required ExposureFigures Exposure { get; init; }
     public required ExposureFigures ExposureIfPostsHold { get; init; }
 
@@ -126,8 +129,14 @@ public sealed record Route
     /// <summary>Arcs of the floor graph, from origin to destination.</summary>
     public required ImmutableArray<int> Arcs { get; init; }
 
+    /// <summary>What time and exposure are computed from, place after place, in the order of <see cref="Arcs"/>.</summary>
+    public required ImmutableArray<Crossing> Crossings { get; init; }
+
     /// <summary>Time of each arc by its parts, in the order of <see cref="Arcs"/>.</summary>
     public required ImmutableArray<TravelTime> Times { get; init; }
+
+    /// <summary>When the team is at the origin, then at the end of each arc: one entry more than <see cref="Arcs"/>.</summary>
+    public required ImmutableArray<Arrival> Arrivals { get; init; }
 
     public IEnumerable<DoorOnWay> Doors => Legs.SelectMany(leg => leg.Doors);
     public IEnumerable<RideOnWay> Rides => Legs.Where(leg => leg.Ride is not null).Select(leg => leg.Ride!);

@@ -16,7 +16,8 @@ internal sealed class RouteAssembly(PricedGraph priced, int target)
         var arcs = member.Arcs;
         var times = arcs.Select(priced.Travel.TimeOf).ToImmutableArray();
         var journey = JourneyTime.Of(times);
-        var legs = _legs.Legs(arcs.AsSpan());
+        var arrivals = ArrivalTimes.Of(times);
+        var legs = _legs.Legs(arcs.AsSpan(), arrivals);
         var places = priced.Floor.Plan.Places;
         var crossed = arcs.Skip(1).SkipLast(1).Select(arc => priced.Floor.ArcPlace[arc]);
         return new()
@@ -38,8 +39,10 @@ internal sealed class RouteAssembly(PricedGraph priced, int target)
             Unknowns = [.. arcs.SelectMany(arc => priced.Travel.UnknownOf(arc)).Select(unknown => unknown.Sentence).Distinct()],
             Assumed = [.. arcs.SelectMany(arc => priced.Travel.AssumedOf(arc)).Concat(crossed.SelectMany(AssumedOf)).Distinct()],
             PlanB = _fallbacks.Of(arcs, [.. legs.SelectMany((leg, position) => Enumerable.Repeat(position, leg.Places.Length))]),
+            Crossings = [.. arcs.Select((arc, i) => Crossing.Of(priced, arc, arrivals[i], arrivals[i + 1]))],
             Arcs = arcs,
             Times = times,
+            Arrivals = arrivals,
         };
     }
 

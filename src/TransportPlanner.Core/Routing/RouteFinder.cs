@@ -61,7 +61,7 @@ public static class RouteFinder
         return new RouteOutcome.Found(new()
         {
             Routes = WithNextQuarter(graph, priced.Query, routes),
-            Departures = hasWindow ? DepartureWindow.Of(graph, priced.Query, set, priced, origin, target, cancellation) : [],
+            Departures = hasWindow ? DepartureWindow.Of(graph, priced.Query, set, priced, origin, target, cancellation, deadline) : [],
             Front = [.. set.Members.Select(m => new FrontPoint(m.Costs[0] / 10.0, m.Costs[1] / 1e6, m.Costs[2]))],
             IsComplete = set.IsComplete,
             Epsilon = double.IsFinite(set.Epsilon) ? set.Epsilon : null,

@@ -47,7 +47,7 @@ public sealed record RouteSet
     /// </summary>
     public required double? Epsilon { get; init; }
 
-    /// <summary>The departure and the later quarter-hours of the window, in order; empty without a window, or where the deadline passed.</summary>
+    /// <summary>The departure and the later quarter-hours of the window, in order; empty without a window, or where the deadline passed before the set was exact; it ends before the first that was not exact by then.</summary>
     public required ImmutableArray<Departure> Departures { get; init; }
 
     /// <summary>The later departure with the least exposure; null where none leaves a tenth of it out.</summary>

@@ -23,7 +23,7 @@ internal sealed class WhyNot(PricedGraph priced, Detours detours, ImmutableArray
     /// <param name="positions">Positions in the front of the ways shown, in the same order.</param>
     public ImmutableArray<NotChosen> Sentences(ImmutableArray<ParetoMember> front, ImmutableArray<int> positions)
     {
-        ClosedButOpenInTime();
+        Closed();
         RefusedButQuicker();
         UnusedElevators();
         UnusedLobbies();
@@ -59,7 +59,7 @@ internal sealed class WhyNot(PricedGraph priced, Detours detours, ImmutableArray
     }
 
     /// <summary>A closure forbids for a whole hour after departure: where it ends before the team could be there, a later departure may use it.</summary>
-    private void ClosedButOpenInTime()
+    private void Closed()
     {
         var closed = Enumerable.Range(0, priced.Floor.ArcCount)
             .Where(arc => priced.ObstacleOn(arc)?.Closure is not null)
@@ -84,6 +84,25 @@ internal sealed class WhyNot(PricedGraph priced, Detours detours, ImmutableArray
             {
                 Add(closure.Key.TargetId, $"{priced.ObstacleOn(closure.First())!.Sentence}: the team would be there at {priced.SiteTime(arrival):HH:mm} at the earliest, after it ends, but a closure in the hour after departure forbids; depart later to use it");
             }
+            else
+            {
+                ClosedAndNear(closure);
+            }
+        }
+    }
+
+    /// <summary>A way that people know and that a closure took away, where it would take at most half as long again; a quicker one is told as refused.</summary>
+    private void ClosedAndNear(IGrouping<Closure, int> closure)
+    {
+        var open = new BitArray(priced.Allowed);
+        foreach (var arc in closure)
+        {
+            open[arc] = true;
+        }
+
+        if (detours.QuickestThrough(closure, open) is { } way && priced.Seconds(way) - shown[0].ExpectedSeconds is > -1 and var slower && slower <= shown[0].ExpectedSeconds / 2)
+        {
+            Add(closure.Key.TargetId, $"{priced.ObstacleOn(closure.First())!.Sentence}: the way through it would be {Slower(Math.Max(0, slower), shown[0])}, with about {People(priced.PeopleLikelyMet(way))} people likely met instead of {People(shown[0].PeopleLikelyMet)}");
         }
     }
 

@@ -12,11 +12,16 @@ internal sealed class ArcTimes(FloorPlan plan, TravelQuery query, LocalQuarterHo
     /// <summary>Slow for one length of the conveyance at each turn and at a threshold at the end, and all along a slope or a ramp of unknown slope.</summary>
     internal DurationEstimate Walking(Place place, int millimetres, int turns, Passage? end)
     {
+        var (metres, slow) = (millimetres / 1_000.0, SlowMetres(place, millimetres, turns, end));
+        return _settings.Walking.TimeFor(metres - slow) + _settings.Slow.TimeFor(slow);
+    }
+
+    internal double SlowMetres(Place place, int millimetres, int turns, Passage? end)
+    {
         var metres = millimetres / 1_000.0;
         var slope = place.GradientPercent.Or(place.Kind == PlaceKind.Ramp ? double.PositiveInfinity : 0);
         var events = turns + (end is { Threshold: { IsKnown: true } threshold } && threshold.Value > Distance.Zero ? 1 : 0);
-        var slow = slope > _settings.SlowGradientPercent ? metres : Math.Min(metres, events * query.Conveyance.Length.Metres);
-        return _settings.Walking.TimeFor(metres - slow) + _settings.Slow.TimeFor(slow);
+        return slope > _settings.SlowGradientPercent ? metres : Math.Min(metres, events * query.Conveyance.Length.Metres);
     }
 
     internal DurationEstimate Door(Passage passage) => passage.Kind is PassageKind.LandingDoor or PassageKind.StairFlight

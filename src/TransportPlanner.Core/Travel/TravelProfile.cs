@@ -131,6 +131,11 @@ public sealed class TravelProfile
             DurationEstimate.Zero, 0, DurationEstimate.Zero);
     }
 
+    /// <summary>Metres of an arc that are walked at the slow pace; 0 for a ride.</summary>
+    public double SlowMetresOf(int arc) => Graph.ArcElevator[arc] >= 0 ? 0 : _times.SlowMetres(
+        Graph.Plan.Places[Graph.ArcPlace[arc]], Graph.ArcLength[arc], Graph.ArcTurns[arc].Length,
+        PassageAtEnd(arc) is { } passage ? Graph.Plan.Passages[passage] : null);
+
     /// <summary>Times on an arc that rest on a default of the settings because the plan has none, in words: shown as <i>assumed</i>.</summary>
     public ImmutableArray<string> AssumedOf(int arc) =>
         Graph.ArcElevator[arc] is var ridden and >= 0

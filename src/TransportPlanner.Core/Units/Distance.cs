@@ -5,6 +5,9 @@ public readonly record struct Distance : IComparable<Distance>
 {
     public const double MaxMetres = 100_000;
 
+    /// <summary>The international foot, exact. Source: NIST SP 811, appendix B.6.</summary>
+    public const double MetresPerFoot = 0.3048;
+
     private readonly long _millimetres;
 
     private Distance(long millimetres) => _millimetres = millimetres;

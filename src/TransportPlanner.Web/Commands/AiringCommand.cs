@@ -15,11 +15,12 @@ internal static class AiringCommand
         var mixing = command.Text("--mixing", "Mixing factor, 1 (perfect, the default) to 10 (poor).", "number");
         command.Answer<AiringResponse>(
             "/airing",
-            (question, _, _) =>
+            (question, _, _, _) =>
             {
                 question.Put("airChangesPerHour", changes, isNumber: true);
                 question.Put("removalPercent", removal, isNumber: true);
                 question.Put("mixingFactor", mixing, isNumber: true);
+                return Task.CompletedTask;
             },
             (page, airing) =>
             {

@@ -20,15 +20,15 @@ internal sealed class AskCommand
 
     public Option<string?> Text(string name, string description, string help = "text") => Add(new Option<string?>(name) { Description = description, HelpName = help });
 
-    public Option<string[]> Cylinders(string name, string description) =>
-        Add(new Option<string[]>(name) { Description = description, HelpName = "cylinder", AllowMultipleArgumentsPerToken = false, Arity = ArgumentArity.OneOrMore });
+    public Option<string[]> Several(string name, string description, string help = "cylinder") =>
+        Add(new Option<string[]>(name) { Description = description, HelpName = help, AllowMultipleArgumentsPerToken = false, Arity = ArgumentArity.OneOrMore });
 
     public Option<bool> Flag(string name, string description) => Add(new Option<bool>(name) { Description = description });
 
     /// <param name="operation">The operation without its base path.</param>
     /// <param name="ask">Fills the question in; it may look at the running planner, for example for a place's number.</param>
     /// <param name="print">Writes the answer for people.</param>
-    public void Answer<T>(string operation, Action<Question, ParseResult, LocalPlanner> ask, Action<TextPage, T> print) =>
+    public void Answer<T>(string operation, Func<Question, ParseResult, LocalPlanner, CancellationToken, Task> ask, Action<TextPage, T> print) =>
         Command.SetAction(async (parsed, cancellationToken) =>
         {
             var (output, error) = (parsed.InvocationConfiguration.Output, parsed.InvocationConfiguration.Error);
@@ -39,10 +39,11 @@ internal sealed class AskCommand
             }
 
             var question = new Question(parsed);
-            ask(question, parsed, planner);
+            await ask(question, parsed, planner, cancellationToken);
+            var show = await planner.DisplayAsync($"{question.Body["siteId"]}", cancellationToken);
             if (question.Refusals.Count > 0)
             {
-                return await RefuseAsync(error, question.Refusals, PlannerCommands.BadInput);
+                return await RefuseAsync(error, question.Refusals.Select(show.Words), PlannerCommands.BadInput);
             }
 
             var (status, text) = await planner.PostAsync(operation, question.Body, cancellationToken);
@@ -56,11 +57,11 @@ internal sealed class AskCommand
             var problem = JsonNode.Parse(text)!;
             var isNo = status == StatusCodes.Status422UnprocessableEntity && problem["errors"] is null;
             var code = status >= StatusCodes.Status500InternalServerError ? PlannerCommands.Failed : isNo ? PlannerCommands.No : PlannerCommands.BadInput;
-            return await RefuseAsync(error, question.Complaints(problem), code);
+            return await RefuseAsync(error, question.Complaints(problem).Select(show.Words), code);
 
             string Page(T answer)
             {
-                var page = new TextPage();
+                var page = new TextPage(show);
                 print(page, answer);
                 return $"{page}";
             }

@@ -11,10 +11,11 @@ internal static class GasCommand
         var command = new AskCommand(
             "gas", "Counts the minutes of oxygen and air, rounded down, with the arithmetic. Too little gas is an answer, not an error.",
             "gas --flow 10 --oxygen-fraction 0.30 --oxygen \"US-E 1500 psi\" --air \"US-E-AIR 1800 psi\" --journey 9");
+        var site = command.Text("--site", "Slug of the site whose own sizes, preset cylinders and shelf count; default the hospital's own, else the demonstration.", "slug");
         var flow = command.Text("--flow", "Set flow in L/min, 0.01 to 30.", "L/min");
         var fraction = command.Text("--oxygen-fraction", "Oxygen fraction, 0.21 to 1, not percent.", "fraction");
-        var oxygen = command.Cylinders("--oxygen", $"Oxygen cylinder; may be repeated. {CylinderText.Form}");
-        var air = command.Cylinders("--air", "Air cylinder, in the same form; may be repeated.");
+        var oxygen = command.Several("--oxygen", $"Oxygen cylinder; may be repeated. {CylinderText.Form}");
+        var air = command.Several("--air", "Air cylinder, in the same form; may be repeated.");
         var journey = command.Text("--journey", "Minutes of the journey, 0.1 to 1440; without it no rule is judged.", "minutes");
         var source = command.Text("--air-source", "Where the air comes from: cylinder (the default), compressor or entrained.", "source");
         var drive = command.Text("--drive", "Gas that drives the device and does not reach the infant, L/min.", "L/min");
@@ -23,8 +24,13 @@ internal static class GasCommand
         var celsius = command.Text("--cylinder-celsius", "Temperature of the cylinders in °C; 20 is assumed.", "°C");
         command.Answer<GasSupplyResponse>(
             "/gas-supply",
-            (question, _, _) =>
+            async (question, _, planner, cancellationToken) =>
             {
+                if (question.PutSite(site, planner) is null)
+                {
+                    return;
+                }
+
                 question.Put("demand.flowLitresPerMinute", flow, isNumber: true);
                 question.Put("demand.oxygenFraction", fraction, isNumber: true);
                 question.Put("demand.airSource", source);
@@ -33,7 +39,7 @@ internal static class GasCommand
                 question.Put("demand.bleedLitresPerMinute", bleed, isNumber: true);
                 question.Put("journeyMinutes", journey, isNumber: true);
                 question.Put("cylinderTemperatureCelsius", celsius, isNumber: true);
-                question.PutCylinders(("oxygen", oxygen), ("air", air));
+                await question.PutCylindersAsync(planner, cancellationToken, ("oxygen", oxygen), ("air", air));
             },
             Print);
         return command.Command;
@@ -41,7 +47,7 @@ internal static class GasCommand
 
     public static void Print(TextPage page, GasSupplyResponse supply)
     {
-        page.Line(GasWords.Limiting(supply));
+        page.Paragraph(GasWords.Limiting(supply));
         foreach (var gas in supply.Gases)
         {
             page.Line();

@@ -5,6 +5,8 @@ using System.Text.Json.Nodes;
 using Microsoft.Extensions.Options;
 using TransportPlanner.Web.Data;
 using TransportPlanner.Web.Http;
+using TransportPlanner.Web.Routing;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Commands;
 
@@ -35,7 +37,10 @@ internal sealed class LocalPlanner : IAsyncDisposable
         WebApplication? app = null;
         try
         {
-            app = Program.Build([$"--{WebHostDefaults.ServerUrlsKey}=http://127.0.0.1:0", $"--{RequestLog.QuietSetting}=true", .. storage.ToSettings()]);
+            // Every answer is the first after a start: whoever waits for it at a terminal waits for all of it.
+            app = Program.Build([
+                $"--{WebHostDefaults.ServerUrlsKey}=http://127.0.0.1:0", $"--{RequestLog.QuietSetting}=true",
+                FormattableString.Invariant($"--{SearchDeadline.Setting}={SearchDeadline.MaxMilliseconds}"), .. storage.ToSettings()]);
             await app.StartAsync(cancellationToken);
             return new(app);
         }
@@ -53,6 +58,21 @@ internal sealed class LocalPlanner : IAsyncDisposable
         using var content = new StringContent(body.ToJsonString(), Encoding.UTF8, new MediaTypeHeaderValue("application/json"));
         using var response = await _client.PostAsync(new Uri(OpenApi.BasePath + operation, UriKind.Relative), content, cancellationToken);
         return ((int)response.StatusCode, await response.Content.ReadAsStringAsync(cancellationToken));
+    }
+
+    /// <summary>Reads an operation, named without its base path; null where it does not answer 200.</summary>
+    public async Task<JsonNode?> GetAsync(string operation, CancellationToken cancellationToken)
+    {
+        using var response = await _client.GetAsync(new Uri(OpenApi.BasePath + operation, UriKind.Relative), cancellationToken);
+        return response.IsSuccessStatusCode ? JsonNode.Parse(await response.Content.ReadAsStringAsync(cancellationToken)) : null;
+    }
+
+    /// <summary>How a site reads; the one that nobody names, where it is empty.</summary>
+    public async Task<SiteDisplay> DisplayAsync(string siteId, CancellationToken cancellationToken)
+    {
+        await using var scope = Services.CreateAsyncScope();
+        var site = siteId.Length > 0 ? siteId : Services.GetRequiredService<FloorPlanStore>().Default?.Plan.SiteId ?? "";
+        return SiteDisplay.Of(await SiteSettings.ReadAsync(scope.ServiceProvider.GetRequiredService<PlannerContext>(), site, cancellationToken));
     }
 
     public async ValueTask DisposeAsync()

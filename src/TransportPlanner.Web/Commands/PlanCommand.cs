@@ -1,7 +1,6 @@
 using System.CommandLine;
 using System.Text.Json.Nodes;
 using TransportPlanner.Core.Travel;
-using TransportPlanner.Web.Data;
 using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Plans;
 
@@ -21,8 +20,9 @@ internal static class PlanCommand
         var support = command.Text(
             "--support", "selfVentilating, lowFlowCannula, highFlowCannula, cpap, nonInvasiveVentilation, bagMaskVentilation or invasiveVentilation.", "support");
         var precautions = command.Text("--precautions", "airborne, droplet, contact, as infection prevention set them; several with commas.", "list");
-        var oxygen = command.Cylinders("--oxygen", $"Oxygen cylinder; may be repeated; without one gas is unknown. {CylinderText.Form}");
-        var air = command.Cylinders("--air", "Air cylinder, in the same form; may be repeated.");
+        var oxygen = command.Several("--oxygen", $"Oxygen cylinder; may be repeated; without one gas is unknown. {CylinderText.Form}");
+        var air = command.Several("--air", "Air cylinder, in the same form; may be repeated.");
+        var batteries = command.Several("--battery", $"Device on battery; may be repeated; without one the batteries are unknown. {BatteryText.Form}", "battery");
         var depart = command.Text("--depart", "When the team leaves, with its offset, such as 2026-05-04T02:10:00+02:00; default now.", "instant");
         (string Path, Option<string?> Option)[] numbers =
         [
@@ -44,14 +44,10 @@ internal static class PlanCommand
         var avoid = command.Flag("--avoid-unknown", "Leave out ways with a limit that nobody measured.");
         command.Answer<PlanResponse>(
             "/plans",
-            (question, parsed, planner) =>
+            async (question, parsed, planner, cancellationToken) =>
             {
-                var store = planner.Services.GetRequiredService<FloorPlanStore>();
-                var siteId = parsed.GetValue(site) ?? store.Default?.Plan.SiteId ?? "";
-                question.Set("siteId", siteId, site.Name);
-                if (!store.TryFind(siteId, out var chosen))
+                if (question.PutSite(site, planner) is not { } chosen)
                 {
-                    question.Refusals.Add($"{site.Name}: there is no site {siteId}. Give one of {string.Join(", ", store.Sites.Select(s => s.Plan.SiteId))}.");
                     return;
                 }
 
@@ -84,7 +80,8 @@ internal static class PlanCommand
                 Switch("heldElevators", notHeld, to: false);
                 Switch("withHelper", noHelper, to: false);
                 Switch("avoidUnknown", avoid, to: true);
-                question.PutCylinders(("oxygen", oxygen), ("air", air));
+                await question.PutCylindersAsync(planner, cancellationToken, ("oxygen", oxygen), ("air", air));
+                question.PutBatteries(batteries);
 
                 void PutPlace(string path, Option<string?> option)
                 {

@@ -1,6 +1,4 @@
-using TransportPlanner.Core.Plans;
 using TransportPlanner.Web.FloorPlans;
-using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Kits;
 using TransportPlanner.Web.Plans;
 using TransportPlanner.Web.Routing;
@@ -13,10 +11,10 @@ internal static class PlanText
     public static void Print(TextPage page, PlanResponse plan)
     {
         var way = SheetModel.FirstRead(plan);
-        string Time(DateTimeOffset instant) => FloorPlanWords.LocalTime(instant, plan.TimeZone);
+        string Time(DateTimeOffset instant) => FloorPlanWords.Local(instant, plan.TimeZone);
         page.Line($"{plan.CallSign.ToUpperInvariant()} · {plan.From} → {plan.To} · {PlanWords.Of(plan.Precautions)} · {KitWords.Of(plan.Support)}");
-        page.Line($"made {Time(plan.MadeAt)} · leaves {Time(plan.Routes.DepartAt)} · version {plan.Version} · void after {Time(plan.VoidAfter)}");
-        page.Line($"plan {plan.Id}, floor plan version {plan.Routes.FloorPlanVersion}");
+        page.Line($"leaves {Time(plan.Routes.DepartAt)} · void after {Time(plan.VoidAfter)}");
+        page.Line($"plan {plan.Id}, version {plan.Version}, made {Time(plan.MadeAt)}");
         page.Paragraph("Planning aid. Local policy and licensed practice decide. Check the flow at the patient end. An incubator does not isolate.");
 
         page.Heading("Ways (figures with nobody held)");
@@ -37,7 +35,8 @@ internal static class PlanText
         Items(page, $"Unknown on way {way.Id}: nobody measured these", way.Unknowns);
         Legs(page, way);
         PlanB(page, way);
-        Gas(page, plan.GasByRoute.First(gas => gas.Route == way.Id));
+        SupplyText.Gas(page, plan.GasByRoute.First(gas => gas.Route == way.Id));
+        SupplyText.Batteries(page, new(plan.Batteries, plan.BatteriesByRoute.FirstOrDefault(batteries => batteries.Route == way.Id)));
         Kit(page, plan.Kit);
 
         page.Heading("Afterwards: minutes from leaving until the air is renewed");
@@ -47,6 +46,7 @@ internal static class PlanText
             page.Item($"{airing.Place} {airing.Name}: {airing.Working}", $"{airing.Minutes + " min" + shut,8}  ", 2);
         }
 
+        Items(page, "Measured at this site", plan.Measured.Select(PlanWords.Assumed));
         Items(page, "Assumed", plan.Assumed.Select(PlanWords.Assumed));
         Items(page, "Cautions", plan.Cautions);
     }
@@ -58,15 +58,15 @@ internal static class PlanText
         {
             var place = leg.Elevator is { } ride ? $"{ride.Name}, level {ride.FromLevel} → {ride.ToLevel}, {(ride.IsHeld ? "held" : "not held")}"
                 : leg.FromPlace == leg.ToPlace ? leg.FromPlace : $"{leg.FromPlace} → {leg.ToPlace}";
-            var length = leg.Elevator is null ? $", {PlanWords.Count(leg.Metres)} m" : "";
+            var length = leg.Elevator is null ? $", {page.Show.Length(leg.Metres)}" : "";
             page.Item($"{place} ({PlanWords.Of(leg.Kind)}{length}), {PlanWords.Clock(leg.ExpectedSeconds)}", $"{number,2}. ");
             if (leg.Doors.Count > 0)
             {
                 page.Paragraph(string.Join(" · ", leg.Doors.Select(PlanWords.Of)), 4);
             }
 
-            page.Paragraph(LegWords.WaysOut(leg), 4);
-            if (LegWords.FireAlarm(leg) is { Length: > 0 } alarm)
+            page.Paragraph(LegWords.WaysOut(leg, page.Show), 4);
+            if (LegWords.FireAlarm(leg, page.Show) is { Length: > 0 } alarm)
             {
                 page.Paragraph(alarm, 4);
             }
@@ -81,64 +81,7 @@ internal static class PlanText
             page.Item(
                 fallback.ArrivalSeconds is { } arrival
                     ? $"{PlanWords.Failed(fallback)} (at {fallback.DiscoveredAt}, {PlanWords.Clock(fallback.DiscoveredSeconds)}): {PlanWords.WayOn(fallback)}; arrives {PlanWords.Clock(arrival)}"
-                    : $"{PlanWords.Failed(fallback)} (at {fallback.DiscoveredAt}): NO OTHER WAY, stop at the nearest bail-out point and call");
-        }
-    }
-
-    private static void Gas(TextPage page, RouteGasResponse gas)
-    {
-        page.Heading($"Gas on way {gas.Route}, nearly always {gas.JourneyMinutes} min");
-        if (gas.Answer == GasAnswer.NotDrawn)
-        {
-            page.Line("This support draws none.");
-        }
-        else if (gas.Supply is { } supply)
-        {
-            GasCommand.Print(page, supply);
-            if (gas.MinutesIfStuck is { } stuck)
-            {
-                page.Item($"If an elevator stalls: {stuck} min are left on reaching the one where least is left, rounded down.");
-            }
-
-            Verdicts(page, gas);
-        }
-        else
-        {
-            page.Line("Gas unknown: no cylinder and gauge were given.");
-        }
-
-        if (gas.Supply is null && gas.LeastGauges.Count > 0)
-        {
-            foreach (var group in gas.LeastGauges.GroupBy(least => (least.Gas, least.Working)))
-            {
-                page.Paragraph($"Least gauge of one {GasWords.Of(group.Key.Gas)} cylinder that meets the strictest rule of the site: {group.Key.Working}");
-                page.Table([.. group.Select(least => (IReadOnlyList<string>)[least.SizeId, least.Gauge ?? "not even full"])]);
-            }
-        }
-    }
-
-    private static void Verdicts(TextPage page, RouteGasResponse gas)
-    {
-        page.Heading("Rules for each time of the way");
-        foreach (var verdict in gas.Verdicts)
-        {
-            page.Item($"{PlanWords.Of(verdict.Time)}, {GasWords.Number(verdict.JourneyMinutes)} min: "
-                + string.Join("; ", verdict.Rules.Select(rule => $"{GasWords.Rule(rule.Rule)} needs {GasWords.Number(rule.RequiredMinutes)} min, {GasWords.Verdict(rule)}")));
-        }
-
-        if (gas.Verdicts.All(verdict => verdict.Time != JourneyTimeKind.PlanBWorst))
-        {
-            page.Item("Plan B, worst arrival: unknown, not judged.");
-        }
-
-        foreach (var shortfall in gas.Shortfalls)
-        {
-            page.Item($"The journey outlasts {shortfall.Supply} in {shortfall.Frequency} (band {GasWords.Number(shortfall.LeastMinutes)} to {GasWords.Number(shortfall.MostMinutes)} min, a triangle, assumed).");
-        }
-
-        foreach (var one in gas.OneMore)
-        {
-            page.Item($"One more {GasWords.Of(one.Gas)} cylinder like {one.LikeCylinder}: {PlanWords.Of(one)}");
+                    : $"{PlanWords.Failed(fallback)} (at {fallback.DiscoveredAt}): NO OTHER WAY, {PlanWords.Stop(fallback)}");
         }
     }
 
@@ -177,7 +120,7 @@ internal static class PlanText
         }
     }
 
-    private static void Items(TextPage page, string heading, IEnumerable<string> sentences, string mark = "- ")
+    internal static void Items(TextPage page, string heading, IEnumerable<string> sentences, string mark = "- ")
     {
         var all = sentences.ToList();
         if (all.Count == 0)

@@ -18,6 +18,7 @@ internal static class PlannerCommands
         root.Add(GasCommand.Create());
         root.Add(AiringCommand.Create());
         root.Add(MigrateCommand.Create());
+        root.Add(BackupCommand.Create());
         root.Add(OpenApiCommand.Create());
 
         var parsed = root.Parse(args);

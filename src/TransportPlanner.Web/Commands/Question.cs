@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using System.Text.Json.Nodes;
+using TransportPlanner.Web.Data;
 
 namespace TransportPlanner.Web.Commands;
 
@@ -56,15 +57,64 @@ internal sealed class Question(ParseResult parsed)
         parent[parts[^1]] = value;
     }
 
-    /// <summary>Cylinders of both gases in the order given.</summary>
-    public void PutCylinders(params (string Gas, Option<string[]> Option)[] given)
+    /// <summary>Batteries in the order given.</summary>
+    public void PutBatteries(Option<string[]> option)
+    {
+        var batteries = new JsonArray();
+        foreach (var text in parsed.GetValue(option) ?? [])
+        {
+            if (BatteryText.Read(text) is { } battery)
+            {
+                _options[$"batteries[{batteries.Count}]"] = $"{option.Name} \"{text}\"";
+                batteries.Add(battery);
+            }
+            else
+            {
+                Refusals.Add($"{option.Name} \"{text}\": {BatteryText.Form}");
+            }
+        }
+
+        Body["batteries"] = batteries;
+    }
+
+    /// <summary>The site that is asked about, the hospital's own where nobody says; null, with a refusal, where there is no such site.</summary>
+    public FloorPlanSnapshot? PutSite(Option<string?> option, LocalPlanner planner)
+    {
+        var store = planner.Services.GetRequiredService<FloorPlanStore>();
+        var siteId = parsed.GetValue(option) ?? store.Default?.Plan.SiteId ?? "";
+        Set("siteId", siteId, option.Name);
+        if (store.TryFind(siteId, out var site))
+        {
+            return site;
+        }
+
+        Refusals.Add($"{option.Name}: there is no site {siteId}. Give one of {string.Join(", ", store.Sites.Select(s => s.Plan.SiteId))}.");
+        return null;
+    }
+
+    /// <summary>Cylinders of both gases in the order given. One that stands on the shelf of the site is read from there, if its reading still counts.</summary>
+    public async Task PutCylindersAsync(LocalPlanner planner, CancellationToken cancellationToken, params (string Gas, Option<string[]> Option)[] given)
     {
         var cylinders = new JsonArray();
+        JsonNode? shelf = null;
         foreach (var (gas, option) in given)
         {
             foreach (var text in parsed.GetValue(option) ?? [])
             {
-                if (CylinderText.Read(gas, text) is { } cylinder)
+                if (CylinderText.TagOf(text) is { } tag)
+                {
+                    shelf ??= await planner.GetAsync($"/shelf?siteId={Uri.EscapeDataString($"{Body["siteId"]}")}", cancellationToken);
+                    var standing = shelf?["cylinders"]!.AsArray().FirstOrDefault(c => tag.Equals($"{c!["tag"]}", StringComparison.OrdinalIgnoreCase));
+                    if (WhyNotFromShelf(standing, gas, tag, shelf) is { } why)
+                    {
+                        Refusals.Add($"{option.Name} \"{text}\": {why}");
+                        continue;
+                    }
+
+                    _options[$"cylinders[{cylinders.Count}]"] = $"{option.Name} \"{text}\"";
+                    cylinders.Add(standing!["cylinder"]!.DeepClone());
+                }
+                else if (CylinderText.Read(gas, text) is { } cylinder)
                 {
                     _options[$"cylinders[{cylinders.Count}]"] = $"{option.Name} \"{text}\"";
                     cylinders.Add(cylinder);
@@ -78,6 +128,16 @@ internal sealed class Question(ParseResult parsed)
 
         Body["cylinders"] = cylinders;
     }
+
+    private static string? WhyNotFromShelf(JsonNode? standing, string gas, string tag, JsonNode? shelf) =>
+        standing is null ? $"no cylinder {tag} stands on the shelf of this site; there are {Tags(shelf)}."
+        : $"{standing["cylinder"]!["gas"]}" != gas ? $"{tag} holds {standing["cylinder"]!["gas"]}, not {gas}."
+        : standing["problem"] is { } problem ? $"{problem}"
+        : (bool)standing["stale"]! ? $"the reading of {tag} is {standing["ageMinutes"]} min old. Read its gauge again."
+        : null;
+
+    private static string Tags(JsonNode? shelf) =>
+        shelf?["cylinders"]!.AsArray() is { Count: > 0 } all ? string.Join(", ", all.Select(c => $"{c!["tag"]}")) : "none";
 
     /// <summary>The refusal of the API with the option in front of each sentence.</summary>
     public IEnumerable<string> Complaints(JsonNode problem)

@@ -1,20 +1,24 @@
 using System.Text;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Commands;
 
 /// <summary>Plain text of at most <see cref="Width"/> columns, for a terminal or a line printer.</summary>
-internal sealed class TextPage
+internal sealed class TextPage(SiteDisplay show)
 {
     public const int Width = 96;
+
+    /// <summary>How the site reads; its word is put in here, so that no text is missed.</summary>
+    public SiteDisplay Show => show;
 
     private readonly StringBuilder _text = new();
 
     public void Heading(string words)
     {
-        _text.Append(_text.Length == 0 ? "" : "\n").Append(words.ToUpperInvariant()).Append('\n');
+        _text.Append(_text.Length == 0 ? "" : "\n").Append(show.Words(words).ToUpperInvariant()).Append('\n');
     }
 
-    public void Line(string words = "") => _text.Append(words.TrimEnd()).Append('\n');
+    public void Line(string words = "") => _text.Append(show.Words(words).TrimEnd()).Append('\n');
 
     /// <summary>Wraps at spaces; every line after the first stands under the text, past the mark.</summary>
     public void Item(string words, string mark = "- ", int indent = 0)
@@ -22,7 +26,7 @@ internal sealed class TextPage
         var (lead, rest) = (new string(' ', indent) + mark, new string(' ', indent + mark.Length));
         var line = new StringBuilder(lead);
         var isEmpty = true;
-        foreach (var word in words.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        foreach (var word in show.Words(words).Split(' ', StringSplitOptions.RemoveEmptyEntries))
         {
             if (!isEmpty && line.Length + 1 + word.Length > Width)
             {
@@ -43,10 +47,10 @@ internal sealed class TextPage
     /// <summary>Columns as wide as their widest cell; the first to the left, the others to the right.</summary>
     public void Table(IReadOnlyList<IReadOnlyList<string>> rows)
     {
-        var widths = Enumerable.Range(0, rows[0].Count).Select(column => rows.Max(row => row[column].Length)).ToList();
+        var widths = Enumerable.Range(0, rows[0].Count).Select(column => rows.Max(row => show.Words(row[column]).Length)).ToList();
         foreach (var row in rows)
         {
-            Line("  " + string.Join("   ", row.Select((cell, column) => column == 0 ? cell.PadRight(widths[0]) : cell.PadLeft(widths[column]))));
+            Line("  " + string.Join("   ", row.Select(show.Words).Select((cell, column) => column == 0 ? cell.PadRight(widths[0]) : cell.PadLeft(widths[column]))));
         }
     }
 

@@ -9,6 +9,10 @@ public enum ImportFormat
     GeoJson,
     /// <summary>Facts of the plan in force as an edited CSV table.</summary>
     Facts,
+    /// <summary>OpenStreetMap data after Simple Indoor Tagging, as OSM XML or as GeoJSON.</summary>
+    Osm,
+    /// <summary>No file: steps that persons make by hand on the plan in force. Begun on the page of a place.</summary>
+    Corrections,
 }
 
 /// <summary>Where an import stands.</summary>
@@ -71,10 +75,10 @@ internal sealed class ImportDecision
     /// <summary>1 for the first of its import.</summary>
     public required int Number { get; init; }
 
-    /// <summary>Key of the finding, or id of the join.</summary>
+    /// <summary>Key of the finding, id of the join, or the key of a step made by hand.</summary>
     public required string Key { get; init; }
 
-    /// <summary>The words it was given to.</summary>
+    /// <summary>The words it was given to; of a step made by hand the step as JSON.</summary>
     public required string About { get; init; }
     public required ImportAnswer Answer { get; init; }
     public string? Reason { get; init; }

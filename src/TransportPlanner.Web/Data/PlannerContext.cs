@@ -14,12 +14,15 @@ internal abstract class PlannerContext(DbContextOptions options) : DbContext(opt
     public DbSet<PlanVersion> PlanVersions => Set<PlanVersion>();
     public DbSet<ClinicalInput> ClinicalInputs => Set<ClinicalInput>();
     public DbSet<KitTick> KitTicks => Set<KitTick>();
+    public DbSet<GoWord> GoWords => Set<GoWord>();
+    public DbSet<CallEntry> Calls => Set<CallEntry>();
     public DbSet<AddedCylinderSize> CylinderSizes => Set<AddedCylinderSize>();
     public DbSet<ShelfCylinder> Shelf => Set<ShelfCylinder>();
     public DbSet<FlowCheck> FlowChecks => Set<FlowCheck>();
     public DbSet<IdempotencyKey> IdempotencyKeys => Set<IdempotencyKey>();
     public DbSet<BuildingImport> Imports => Set<BuildingImport>();
     public DbSet<ImportDecision> ImportDecisions => Set<ImportDecision>();
+    public DbSet<MapTask> MapTasks => Set<MapTask>();
 
     public override int SaveChanges(bool acceptAllChangesOnSuccess)
     {
@@ -56,6 +59,7 @@ internal abstract class PlannerContext(DbContextOptions options) : DbContext(opt
         {
             e.HasOne<Site>().WithMany().HasForeignKey(p => p.SiteId);
             e.HasIndex(p => new { p.SiteId, p.CreatedAt });
+            e.HasIndex(p => new { p.SiteId, p.VoidAfter });
         });
         modelBuilder.Entity<PlanVersion>(e =>
         {
@@ -76,6 +80,19 @@ internal abstract class PlannerContext(DbContextOptions options) : DbContext(opt
             e.Property(t => t.Reason).HasConversion<string>();
             e.Property(t => t.FirstRole).HasConversion<string>();
             e.Property(t => t.SecondRole).HasConversion<string>();
+        });
+        modelBuilder.Entity<GoWord>(e =>
+        {
+            e.HasKey(w => new { w.PlanId, w.Number });
+            e.HasOne<StoredPlan>().WithMany().HasForeignKey(w => w.PlanId);
+            e.Property(w => w.Kind).HasConversion<string>();
+            e.Property(w => w.Role).HasConversion<string>();
+        });
+        modelBuilder.Entity<CallEntry>(e =>
+        {
+            e.HasKey(c => new { c.PlanId, c.Role });
+            e.HasOne<StoredPlan>().WithMany().HasForeignKey(c => c.PlanId);
+            e.Property(c => c.Role).HasConversion<string>();
         });
         modelBuilder.Entity<AddedCylinderSize>(e =>
         {
@@ -111,6 +128,12 @@ internal abstract class PlannerContext(DbContextOptions options) : DbContext(opt
             e.HasKey(d => new { d.ImportId, d.Number });
             e.Property(d => d.Answer).HasConversion<string>();
             e.HasOne<BuildingImport>().WithMany().HasForeignKey(d => d.ImportId);
+        });
+        modelBuilder.Entity<MapTask>(e =>
+        {
+            e.Property(t => t.Target).HasConversion<string>();
+            e.HasOne<Site>().WithMany().HasForeignKey(t => t.SiteId);
+            e.HasIndex(t => new { t.SiteId, t.DoneAt });
         });
 
         foreach (var entity in modelBuilder.Model.GetEntityTypes())

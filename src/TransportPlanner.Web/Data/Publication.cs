@@ -8,7 +8,7 @@ internal static class Publication
 {
     /// <exception cref="DbUpdateException">Somebody else published meanwhile; nothing is changed.</exception>
     public static async Task<FloorPlanVersion> PublishAsync(
-        PlannerContext context, FloorPlanStore store, FloorPlan draft, DateTimeOffset now, CancellationToken cancellationToken)
+        PlannerContext context, FloorPlanStore store, FloorPlan draft, string? by, DateTimeOffset now, CancellationToken cancellationToken)
     {
         var site = await context.Sites.SingleOrDefaultAsync(s => s.Id == draft.SiteId, cancellationToken);
         var plan = draft with { Version = (site?.FloorPlanVersion ?? 0) + 1 };
@@ -19,6 +19,7 @@ internal static class Publication
             Number = plan.Version,
             GeoJson = FloorPlanGeoJson.Write(plan),
             PublishedAt = now,
+            PublishedBy = by,
             Notice = plan.Notice,
         };
         if (site is null)

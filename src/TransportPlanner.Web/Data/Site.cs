@@ -35,6 +35,9 @@ internal sealed class FloorPlanVersion
     /// <summary>Canonical GeoJSON.</summary>
     public required string GeoJson { get; init; }
     public required DateTimeOffset PublishedAt { get; init; }
+
+    /// <summary>The role that published it, never a name; null where nobody said, at the first start, and in versions of earlier releases.</summary>
+    public string? PublishedBy { get; init; }
     public string? Notice { get; init; }
 }
 

@@ -2,6 +2,7 @@ using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using TransportPlanner.Core.Airing;
 using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Kits;
 using TransportPlanner.Core.Precautions;
 using static TransportPlanner.Web.Data.SettingKinds;
 
@@ -36,6 +37,14 @@ internal sealed class SiteSettings
     public static readonly Setting<string?> PresetAirCylinder = Text("presetAirCylinder", null, "Id from the cylinder library that stands in, marked assumed, where an air gauge is given without its cylinder; null: none, the cylinder is asked for.");
     public static readonly Setting<string?> OxygenHose = Text("oxygenHose", null, "Connector at the end of the oxygen hose that travels, as the floor plan writes its outlets; null: unknown, and no wall is said to fit.");
     public static readonly Setting<string?> AirHose = Text("airHose", null, "Connector at the end of the air hose that travels, as the floor plan writes its outlets; null: unknown, and no wall is said to fit.");
+
+    public static readonly Setting<double> BatteryMarginPercent = Number("batteryMarginPercent", "%", 20, 0, 90, "Share of a battery's time that is never counted. Source: reserve rule RR-18 (project proposal).");
+    public static readonly Setting<double> BatteryLossPercentPerYear = Number("batteryLossPercentPerYear", "%", 20, 0, 100, "Share of a new battery's time that is taken off for each year of its age. Common practice, unverified: the site's own policy decides. That old ones die early: Tatman et al., Anaesthesia 1996;51:1041.");
+
+    // World Health Organization, Guidelines on hand hygiene in health care, 2009: rub 20–30 s, wash 40–60 s (from memory).
+    public static readonly Setting<int> HandHygieneSeconds = Count(
+        "handHygieneSeconds", "s", 15, ProtectiveWear.MinHandHygieneSeconds, ProtectiveWear.MaxHandHygieneSeconds,
+        "Seconds of each hand-hygiene step of the protective wear. 15 s is common practice; World Health Organization guidance asks for longer (rub 20 to 30 s, wash 40 to 60 s).");
 
     // Holding is contested between published guidance, so each class is a setting of its own; the defaults are the project's proposals.
     public static readonly Setting<PrecautionSet> CleanCorridorsHeldFor = Precautions("cleanCorridorsHeldFor", PrecautionSet.Airborne, "Precautions for which clean corridors are held.");
@@ -77,11 +86,12 @@ internal sealed class SiteSettings
     [
         IncubatorSpeedMinimum, IncubatorSpeedLikely, IncubatorSpeedMaximum, IncubatorSlowSpeedMinimum, IncubatorSlowSpeedLikely, IncubatorSlowSpeedMaximum,
         OfficerSpeed, OfficerStairSpeed, ClearanceEachSide, Crew, ReserveRule, GaugeStaleMinutes, PresetOxygenCylinder, PresetAirCylinder, OxygenHose, AirHose,
+        BatteryMarginPercent, BatteryLossPercentPerYear, HandHygieneSeconds,
         CleanCorridorsHeldFor, SoiledCorridorsHeldFor, PublicCorridorsHeldFor, RestrictedCorridorsHeldFor, ElevatorCarsHeldFor, HoldMinutes,
         PlacesClearedFor, PlacesClosedFor, PlacesCleanedFor, ElevatorCarsCleanedFor, ElevatorCarCleaningMinutes, ElevatorCarParkMinutes,
         PostLeadSeconds, PostClearSeconds, PostMarginSeconds, ElevatorCaptureSeconds, OfficerSightMetres,
         RemovalPercent, MixingFactor, CorridorAiringMinutes, SiteDecayPerHour, CleanCorridorAirChanges, SoiledCorridorAirChanges,
-        PublicCorridorAirChanges, RestrictedCorridorAirChanges, RoomAirChanges,
+        PublicCorridorAirChanges, RestrictedCorridorAirChanges, RoomAirChanges, .. TimelineSiteSettings.All, .. PackSettings.All, .. DisplaySettings.All, .. UpkeepSettings.All,
     ];
 
     /// <summary>Triples of minimum, likely and maximum that must stand in order.</summary>

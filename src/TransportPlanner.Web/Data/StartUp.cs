@@ -27,7 +27,7 @@ internal sealed class StartUp(IServiceScopeFactory scopes, FloorPlanStore store,
 
         if (!await context.Sites.AnyAsync(cancellationToken) && await ReadDemonstrationAsync(cancellationToken) is { } demonstration)
         {
-            await Publication.PublishAsync(context, store, demonstration, time.GetUtcNow(), cancellationToken);
+            await Publication.PublishAsync(context, store, demonstration, null, time.GetUtcNow(), cancellationToken);
             return;
         }
 

@@ -13,6 +13,12 @@ internal sealed class StoredPlan : IVersioned
     public required string SiteId { get; init; }
     public required DateTimeOffset CreatedAt { get; init; }
     public required int CurrentVersion { get; set; }
+
+    /// <summary>Of the current version: what else is under way then is looked up by it.</summary>
+    public DateTimeOffset DepartAt { get; set; }
+
+    /// <summary>Of the current version.</summary>
+    public DateTimeOffset VoidAfter { get; set; }
     public long Version { get; set; }
 }
 

@@ -25,6 +25,12 @@ public sealed record FindingResponse(string Subject, string Path, string Text)
     internal static FindingResponse From(Finding finding) => new(finding.Subject, finding.Path, finding.Text);
 }
 
+/// <summary>What a version changed.</summary>
+/// <param name="Since">The earlier version.</param>
+/// <param name="Version">The later version.</param>
+/// <param name="Changes">Every difference.</param>
+public sealed record FloorPlanChangesResponse(int Since, int Version, IReadOnlyList<PlanChange> Changes);
+
 /// <summary>Published versions, the newest first.</summary>
 public sealed record FloorPlanVersionsResponse(IReadOnlyList<FloorPlanVersionResponse> Versions);
 

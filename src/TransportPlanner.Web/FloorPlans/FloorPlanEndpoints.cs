@@ -1,3 +1,4 @@
+using System.ComponentModel.DataAnnotations;
 using System.Text.Json.Nodes;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.EntityFrameworkCore;
@@ -19,15 +20,22 @@ internal static class FloorPlanEndpoints
 {
     private const string GeoJson = "application/geo+json";
 
+    /// <summary>The registered type of GML documents (OGC 09-047r3, from memory).</summary>
+    private const string IndoorGmlType = "application/gml+xml";
+
     public static void MapFloorPlans(this IEndpointRouteBuilder api)
     {
         var plans = api.MapGroup("/sites/{siteId}/floor-plan").WithTags("Floor plans");
         plans.MapGet("", Get).WithName("getFloorPlan")
             .WithSummary("The floor plan in force, as GeoJSON in local metres")
             .Produces<JsonObject>(200, GeoJson).ProducesProblem(404).WithExample(null, FloorPlanExamples.Plan);
+        plans.MapGet("/indoorgml", GetIndoorGml).WithName("getFloorPlanAsIndoorGml")
+            .WithSummary("The floor plan in force as IndoorGML 1.1, in local metres")
+            .WithDescription("A cell space and a state for each place, a boundary and a transition for each passage. Out only: an import takes the GeoJSON.")
+            .Produces<string>(200, IndoorGmlType).ProducesProblem(404).WithExample(null, FloorPlanExamples.IndoorGml);
         plans.MapPut("", Publish).WithName("publishFloorPlan")
             .WithSummary("Publishes the next version")
-            .WithDescription("A file that cannot be read is 400, a plan that contradicts itself 422; either way each finding names the feature, the property and the fix, and the plan in force stays. A new site is published with `If-None-Match: *`.")
+            .WithDescription("A file that cannot be read is 400, a plan that contradicts itself 422; either way each finding names the feature, the property and the fix, and the plan in force stays. A new site is published with `If-None-Match: *`. `by` is the role that publishes it, never a name; it is kept with the version.")
             .Accepts<JsonObject>(GeoJson, "application/json")
             .ProducesProblem(412).ProducesProblem(422).ProducesProblem(428).WithExample(FloorPlanExamples.Plan, FloorPlanExamples.Published);
         plans.MapGet("/versions", List).WithName("listFloorPlanVersions")
@@ -36,6 +44,10 @@ internal static class FloorPlanEndpoints
         plans.MapGet("/versions/{version:int}", GetVersion).WithName("getFloorPlanVersion")
             .WithSummary("A published version, as GeoJSON in local metres")
             .Produces<JsonObject>(200, GeoJson).ProducesProblem(404).WithExample(null, FloorPlanExamples.Plan);
+        plans.MapGet("/versions/{version:int}/changes", Changes).WithName("listFloorPlanChanges")
+            .WithSummary("What a version changed against an earlier one")
+            .WithDescription("Against `since`, left out: the version before. Gone first, then renumbered, added, changed; each changed property with its figure and source before and after.")
+            .ProducesProblem(404).WithExample(null, FloorPlanExamples.Changes);
     }
 
     private static async Task<Results<ContentHttpResult, ProblemHttpResult>> Get(
@@ -43,6 +55,18 @@ internal static class FloorPlanEndpoints
         store.TryFind(siteId, out var site)
             ? await GetVersion(siteId, site.Plan.Version, context, response, cancellationToken)
             : Problems.NoSite(siteId);
+
+    private static Results<ContentHttpResult, ProblemHttpResult> GetIndoorGml(string siteId, FloorPlanStore store, HttpResponse response)
+    {
+        if (!store.TryFind(siteId, out var site))
+        {
+            return Problems.NoSite(siteId);
+        }
+
+        response.SetEntityTag(site.Plan.Version);
+        response.Headers.ContentDisposition = $"attachment; filename={siteId}-version-{site.Plan.Version}.gml";
+        return TypedResults.Content(IndoorGml.Write(site.Graph), IndoorGmlType);
+    }
 
     private static async Task<Results<ContentHttpResult, ProblemHttpResult>> GetVersion(
         string siteId, int version, PlannerContext context, HttpResponse response, CancellationToken cancellationToken)
@@ -65,8 +89,18 @@ internal static class FloorPlanEndpoints
                     .Select(p => new FloorPlanVersionResponse(p.Number, p.PublishedAt, p.Notice)).ToListAsync(cancellationToken)))
             : Problems.NoSite(siteId);
 
+    private static async Task<Results<Ok<FloorPlanChangesResponse>, ProblemHttpResult>> Changes(
+        string siteId, int version, int? since, PlannerContext context, CancellationToken cancellationToken)
+    {
+        var (before, after) = (since ?? version - 1, version);
+        var plans = await PlanVersions.FindAsync(context, siteId, [before, after], cancellationToken);
+        return plans.TryGetValue(before, out var earlier) && plans.TryGetValue(after, out var later)
+            ? TypedResults.Ok(new FloorPlanChangesResponse(before, after, PlanComparison.Compare(earlier, later)))
+            : Problems.NotFound($"Site {siteId} has no floor plan version {(plans.ContainsKey(after) ? before : after)}. GET /api/v1/sites/{siteId}/floor-plan/versions lists them.");
+    }
+
     private static async Task<Results<Ok<PublishedResponse>, Created<PublishedResponse>, ProblemHttpResult>> Publish(
-        string siteId, HttpRequest request, FloorPlanStore store, PlannerContext context, TimeProvider time, CancellationToken cancellationToken)
+        string siteId, [Length(1, 80, ErrorMessage = "Give the role that publishes it, 1 to 80 characters.")] string? by, HttpRequest request, FloorPlanStore store, PlannerContext context, TimeProvider time, CancellationToken cancellationToken)
     {
         using var reader = new StreamReader(request.Body);
         var reading = FloorPlanGeoJson.Read(await reader.ReadToEndAsync(cancellationToken));
@@ -97,8 +131,9 @@ internal static class FloorPlanEndpoints
 
         try
         {
-            var version = await Publication.PublishAsync(context, store, plan, time.GetUtcNow(), cancellationToken);
-            var published = Response(version, plan, findings);
+            var version = await Publication.PublishAsync(context, store, plan, by, time.GetUtcNow(), cancellationToken);
+            var limit = (await SiteSettings.ReadAsync(context, siteId, cancellationToken)).Get(UpkeepSettings.AirChangesStaleMonths);
+            var published = Response(version, plan, [.. findings, .. FactAge.OldAirChanges(plan, DateOnly.FromDateTime(time.GetUtcNow().UtcDateTime), limit)]);
             request.HttpContext.Response.SetEntityTag(version.Number);
             return exists ? TypedResults.Ok(published) : TypedResults.Created($"{OpenApi.BasePath}/sites/{siteId}/floor-plan", published);
         }

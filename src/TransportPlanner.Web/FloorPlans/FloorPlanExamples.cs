@@ -20,9 +20,19 @@ internal static class FloorPlanExamples
          ]}
         """;
 
+    /// <summary>The beginning of a document, as a JSON text.</summary>
+    public const string IndoorGml = """
+        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<core:IndoorFeatures xmlns:core=\"http://www.opengis.net/indoorgml/1.1/core\" xmlns:gml=\"http://www.opengis.net/gml/3.2\" ..."
+        """;
+
     public const string Published = """
         { "siteId": "demonstration", "version": 2, "publishedAt": "2026-05-04T02:10:00+00:00", "places": 2, "passages": 1, "elevators": 0,
           "warnings": [ { "subject": "place R-1.01", "path": "occupancy", "text": "The number of people is unknown." } ] }
+        """;
+
+    public const string Changes = """
+        { "since": 1, "version": 2, "changes": [ { "kind": "changed", "feature": "passage", "number": "DR-1.001", "property": "clearWidthMetres",
+          "before": "1.2 (drawing 2026-01-15)", "after": "1.15 (measured 2026-05-04)" } ] }
         """;
 
     public const string Versions = """

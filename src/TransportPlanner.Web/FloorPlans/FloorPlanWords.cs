@@ -11,7 +11,9 @@ public static partial class FloorPlanWords
     public static string Of(PlaceKind kind) => Spaced(kind);
     public static string Of(PressureRelation pressure) => Spaced(pressure);
     public static string Of(PassageKind kind) => kind == PassageKind.StairFlight ? "stairs" : Spaced(kind);
+    public static string Of(PlanChangeKind kind) => Spaced(kind);
     public static string Of(AccessControl access) => access == AccessControl.None ? "no lock" : Spaced(access);
+    public static string Of(ClosureTarget target) => Spaced(target);
     public static string Of(FactSource source) => Spaced(source);
     public static string Of(FacilityKind kind) => kind == FacilityKind.BailOut ? "bail-out point" : Spaced(kind);
     public static string Of(CorridorClass corridor) => $"{Spaced(corridor)} corridor";
@@ -26,7 +28,7 @@ public static partial class FloorPlanWords
         }
 
         var today = DateOnly.FromDateTime(local.DateTime);
-        var months = (today.Year - known.Year) * 12 + today.Month - known.Month - (today.Day < known.Day ? 1 : 0);
+        var months = FactAge.Months(known, today);
         var age = known > today ? ("", 0)
             : months < 1 ? ("day", today.DayNumber - known.DayNumber)
             : months < 24 ? ("month", months)
@@ -44,6 +46,8 @@ public static partial class FloorPlanWords
             PlaceFlags.NoCylinders => "No cylinders: steel may not enter this magnet zone.",
             PlaceFlags.NoEntry => "No entry.",
             PlaceFlags.Cold => "Cold: unheated or open to the outside.",
+            PlaceFlags.NoRadio => "Radio dead spot: handheld radios do not reach out of here.",
+            PlaceFlags.NoWifi => "Wi-Fi dead spot: what is sent from here arrives later.",
             _ => throw new ArgumentOutOfRangeException(nameof(flags), flag, "No words for this flag."),
         };
 
@@ -64,6 +68,10 @@ public static partial class FloorPlanWords
 
     /// <summary>The time of day alone: <c>02:10 (UTC+01:00)</c>.</summary>
     public static string LocalTime(DateTimeOffset instant, string timeZone) => Local(instant, timeZone, "HH:mm");
+
+    /// <summary>Date and time without the offset, where the offset stands close by: <c>2026-05-04 02:10</c>.</summary>
+    public static string LocalDay(DateTimeOffset instant, string timeZone) =>
+        TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(timeZone)).ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
 
     private static string Local(DateTimeOffset instant, string timeZone, string format) =>
         TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(timeZone)).ToString(format + " '(UTC'zzz')'", CultureInfo.InvariantCulture);

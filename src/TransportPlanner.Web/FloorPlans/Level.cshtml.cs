@@ -3,14 +3,15 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.EntityFrameworkCore;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Web.Data;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.FloorPlans;
 
-/// <summary>A closure as the page tells it: what is closed, why, and until when.</summary>
-public sealed record ClosureWords(string Target, string TargetId, string Words, bool InForce);
+/// <summary>A closure as the page tells it: what is closed, why, until when, and which planned transports it touches.</summary>
+public sealed record ClosureWords(ClosureTarget Target, string TargetId, string Words, bool InForce, IReadOnlyList<TouchedTransport> Touches);
 
 /// <summary>One level of a site as a drawing and as a table of the same facts, and one place of it.</summary>
-internal sealed class LevelModel(FloorPlanStore store, PlannerContext context, TimeProvider time) : PageModel
+internal sealed class LevelModel(FloorPlanStore store, PlannerContext context, TouchedTransports touched, TimeProvider time) : PageModel
 {
     private DateTimeOffset _now;
 
@@ -50,6 +51,7 @@ internal sealed class LevelModel(FloorPlanStore store, PlannerContext context, T
         }
 
         Plan = snapshot.Plan;
+        (level, place) = (PathNumber.Of(level, Plan.Levels.Select(l => l.Id)), PathNumber.Of(place, Plan.Places.Select(p => p.Number)));
         if (level is null)
         {
             return Redirect(Address(FirstLevel(Plan)));
@@ -84,9 +86,25 @@ internal sealed class LevelModel(FloorPlanStore store, PlannerContext context, T
         _now = time.GetUtcNow();
         LocalNow = TimeZoneInfo.ConvertTime(_now, TimeZoneInfo.FindSystemTimeZoneById(Plan.TimeZone));
         var open = await context.Closures.AsNoTracking().Where(c => c.SiteId == Plan.SiteId && c.To > _now).OrderBy(c => c.From).ToListAsync(cancellationToken);
-        Draw([.. open.Select(c => c.ToClosure())]);
+        var touching = Draw([.. open.Select(c => c.ToClosure())]);
+        var closures = new List<ClosureWords>();
+        foreach (var closure in touching)
+        {
+            closures.Add(new(closure.Target, closure.TargetId, Words(closure), closure.From <= _now, await touched(context, Plan, closure, _now, cancellationToken)));
+        }
+
+        Closures = closures;
         return Page();
     }
+
+    /// <summary>Doors of the picked place, which may be out of use by themselves.</summary>
+    public IReadOnlyList<Passage> Doors => [.. Plan.Passages.Where(passage => passage.From == Place?.Number || passage.To == Place?.Number)];
+
+    /// <summary>Doors of the picked place that are out of use now.</summary>
+    public IEnumerable<ClosureWords> ClosedDoors => Closures.Where(c => c is { Target: ClosureTarget.Passage, InForce: true } && Doors.Any(door => door.Id == c.TargetId));
+
+    /// <summary>The room on the other side of one of its doors.</summary>
+    public string Behind(Passage door) => door.From == Place!.Number ? door.To : door.From;
 
     /// <summary>How long a place or a car is out of use when somebody presses the button on the spot, in hours.</summary>
     public static IReadOnlyList<int> ClosureHours { get; } = [1, 4, 12, 24];
@@ -96,16 +114,16 @@ internal sealed class LevelModel(FloorPlanStore store, PlannerContext context, T
 
     public static IReadOnlyList<string> ClosureReasons { get; } = ["Cleaning", "Repair", "Blocked", "Does not work"];
 
-    /// <summary>Takes the picked place, or the elevator whose car it is, out of use from now on; it ends by itself.</summary>
+    /// <summary>Takes the picked place, the elevator whose car it is, or one of its doors out of use from now on; it ends by itself.</summary>
     public async Task<IActionResult> OnPostCloseAsync(
-        string site, string level, string place, int hours, string reason, string role, CancellationToken cancellationToken)
+        string site, string level, string place, int hours, string reason, string role, string? door, CancellationToken cancellationToken)
     {
         if (await OnGetAsync(site, level, place, cancellationToken) is not PageResult || Place is null)
         {
             return NotFound();
         }
 
-        if (!ClosureHours.Contains(hours) || !ClosureReasons.Contains(reason) || !ClosureRoles.Contains(role))
+        if ((door is not null && Doors.All(d => d.Id != door)) || !ClosureHours.Contains(hours) || !ClosureReasons.Contains(reason) || !ClosureRoles.Contains(role))
         {
             return BadRequest();
         }
@@ -114,19 +132,40 @@ internal sealed class LevelModel(FloorPlanStore store, PlannerContext context, T
         {
             Id = RandomId.New(),
             SiteId = Plan.SiteId,
-            Target = Elevator is null ? ClosureTarget.Place : ClosureTarget.Elevator,
-            TargetId = Elevator?.Id ?? Place.Number,
+            Target = door is not null ? ClosureTarget.Passage : Elevator is null ? ClosureTarget.Place : ClosureTarget.Elevator,
+            TargetId = door ?? Elevator?.Id ?? Place.Number,
             From = _now,
             To = _now.AddHours(hours),
             Reason = reason,
             Source = role,
         });
         await context.SaveChangesAsync(cancellationToken);
+        return Redirect($"{Address(Level.Id, Place.Number)}#place");
+    }
+
+    /// <summary>Ends what is in force for the picked place, for the elevator whose car it is, or for one of its doors; a closure that begins later stays.</summary>
+    public async Task<IActionResult> OnPostReopenAsync(string site, string level, string place, string? door, CancellationToken cancellationToken)
+    {
+        if (await OnGetAsync(site, level, place, cancellationToken) is not PageResult || Place is null)
+        {
+            return NotFound();
+        }
+
+        var (now, car, number) = (_now, door is null ? Elevator?.Id : null, door is null ? Place.Number : null);
+        context.RemoveRange(await context.Closures
+            .Where(c => c.SiteId == Plan.SiteId && c.From <= now && c.To > now
+                && ((c.Target == ClosureTarget.Place && c.TargetId == number) || (c.Target == ClosureTarget.Elevator && c.TargetId == car)
+                    || (c.Target == ClosureTarget.Passage && c.TargetId == door)))
+            .ToListAsync(cancellationToken));
+        await context.SaveChangesAsync(cancellationToken);
         return Redirect(Address(Level.Id, Place.Number));
     }
 
     public string Address(string level, string? place = null) =>
         $"/floor-plan/{Uri.EscapeDataString(Plan.SiteId)}/{Uri.EscapeDataString(level)}" + (place is null ? "" : $"/{Uri.EscapeDataString(place)}");
+
+    /// <summary>Address of the page where a place, passage or elevator is corrected.</summary>
+    public string Correct(string feature, string number) => $"/corrections/{Uri.EscapeDataString(Plan.SiteId)}/{feature}/{Uri.EscapeDataString(number)}";
 
     /// <summary>Facts of the picked place, and of the elevator whose car it is.</summary>
     public IEnumerable<FactRow> Facts() =>
@@ -154,7 +193,8 @@ internal sealed class LevelModel(FloorPlanStore store, PlannerContext context, T
         return (levels.Find(level => plan.Places.Any(p => p.Level == level.Id && p.Kind == PlaceKind.DeliveryRoom)) ?? levels[0]).Id;
     }
 
-    private void Draw(IReadOnlyList<Closure> open)
+    /// <summary>Draws the level and gives the closures that touch it, in their order.</summary>
+    private List<Closure> Draw(IReadOnlyList<Closure> open)
     {
         var here = Places.Select(place => place.Number).ToHashSet();
         var passages = Plan.Passages.Where(passage => here.Contains(passage.From) || here.Contains(passage.To)).Select(passage => passage.Id).ToHashSet();
@@ -166,7 +206,6 @@ internal sealed class LevelModel(FloorPlanStore store, PlannerContext context, T
             ClosureTarget.Elevator => cars.ContainsKey(closure.TargetId),
             _ => throw new ArgumentOutOfRangeException(nameof(open), closure.Target, "No words for this target."),
         }).ToList();
-        Closures = [.. touching.Select(c => new ClosureWords(c.Target.ToString().ToLowerInvariant(), c.TargetId, Words(c), c.From <= _now))];
         var inForce = touching.Where(closure => closure.From <= _now).ToList();
         Drawing = new(Plan, Level.Id)
         {
@@ -177,6 +216,7 @@ internal sealed class LevelModel(FloorPlanStore store, PlannerContext context, T
                 .GroupBy(c => c.Target == ClosureTarget.Elevator ? cars[c.TargetId] : c.TargetId).ToDictionary(group => group.Key, group => Words(group.First())),
             ClosedPassages = inForce.Where(c => c.Target == ClosureTarget.Passage).Select(c => c.TargetId).ToHashSet(),
         };
+        return touching;
     }
 
     private string Words(Closure closure) =>

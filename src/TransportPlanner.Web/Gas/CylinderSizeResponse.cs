@@ -12,7 +12,7 @@ namespace TransportPlanner.Web.Gas;
 /// <param name="WaterCapacityLitres">L of water; null where unknown: no real-gas figure then.</param>
 /// <param name="FullPsi">Highest published pressure of a full cylinder where it is published in psi.</param>
 /// <param name="FullBar">The same where it is published in bar. Without either the size cannot be used with a gauge.</param>
-/// <param name="LitresMin">Lowest published contents, L of free gas: these are counted.</param>
+/// <param name="LitresMin">Lowest published contents, L of free gas: these are counted. Null in the list while a site's size waits for its second entry.</param>
 /// <param name="LitresMax">Highest published contents, L.</param>
 /// <param name="LitresPerPsi">Published trade factor.</param>
 /// <param name="Source">Where it was read.</param>
@@ -20,7 +20,7 @@ namespace TransportPlanner.Web.Gas;
 /// <param name="Note">Limits and conflicts.</param>
 public sealed record CylinderSizeResponse(
     string SizeId, string Region, string Size, string? OtherName, GasKind Gas, decimal? WaterCapacityLitres, decimal? FullPsi, decimal? FullBar,
-    decimal LitresMin, decimal LitresMax, decimal? LitresPerPsi, string Source, string Provenance, string? Note)
+    decimal? LitresMin, decimal? LitresMax, decimal? LitresPerPsi, string Source, string Provenance, string? Note)
 {
     /// <summary>Whether it ships with the planner or was added by a site, and then whether it was confirmed.</summary>
     public CylinderSizeStatus Status { get; init; }
@@ -32,6 +32,17 @@ public sealed record CylinderSizeResponse(
     {
         Status = row.ConfirmedBy is null ? CylinderSizeStatus.Entered : CylinderSizeStatus.Confirmed,
         Entry = new(row.SiteId, row.EnteredBy, row.EnteredAt, row.ConfirmedBy, row.ConfirmedAt, row.ToSize().TestWorking, row.Version),
+    };
+
+    /// <summary>For the list: while a size waits, the role that confirms it must read the label and not the first entry.</summary>
+    internal static CylinderSizeResponse Listed(AddedCylinderSize row) => From(row) is var size && row.ConfirmedBy is not null ? size : size with
+    {
+        WaterCapacityLitres = null,
+        FullPsi = null,
+        FullBar = null,
+        LitresMin = null,
+        LitresMax = null,
+        Entry = size.Entry! with { TestWorking = null },
     };
 
     internal static CylinderSizeResponse From(CylinderSize size) => new(

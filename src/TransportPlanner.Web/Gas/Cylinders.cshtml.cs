@@ -157,7 +157,7 @@ internal sealed class CylindersModel(PlannerContext context, FloorPlanStore stor
         }
 
         (SiteName, Notice) = (site.Plan.Name, site.Plan.Notice);
-        Added = [.. (await AddedCylinderSize.OfSiteAsync(context, site.Plan.SiteId, cancellationToken)).Select(CylinderSizeResponse.From)];
+        Added = [.. (await AddedCylinderSize.OfSiteAsync(context, site.Plan.SiteId, cancellationToken)).Select(CylinderSizeResponse.Listed)];
         return Page();
     }
 }

@@ -3,11 +3,12 @@ using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TransportPlanner.Core.Gas;
 using TransportPlanner.Web.Data;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Gas;
 
 /// <summary>The gas alone, for somebody who stands with a cylinder. Posted, so that no clinical input stands in an address or a log.</summary>
-internal sealed class GasModel(PlannerContext context, FloorPlanStore store, TimeProvider time) : PageModel
+internal sealed class GasModel(PlannerContext context, FloorPlanStore store, TimeProvider time, SiteDisplay show) : PageModel
 {
     [BindProperty]
     public GasForm Form { get; set; } = new();
@@ -17,6 +18,8 @@ internal sealed class GasModel(PlannerContext context, FloorPlanStore store, Tim
 
     /// <summary>What is still to be given.</summary>
     public IReadOnlyList<EntryProblem> Missing { get; private set; } = [];
+    /// <summary>Cylinders that were counted.</summary>
+    public IReadOnlyList<CylinderRequest> Counted { get; private set; } = [];
     public GasSupplyResponse? Supply { get; private set; }
 
     /// <summary>What stands on the shelf for this demand and journey; null without a journey, or where nothing stands there.</summary>
@@ -32,7 +35,11 @@ internal sealed class GasModel(PlannerContext context, FloorPlanStore store, Tim
     /// <summary>What stands in where no cylinder is chosen.</summary>
     public CylinderChoice Choice { get; private set; } = CylinderChoice.Library;
 
-    public Task<IActionResult> OnGetAsync(CancellationToken cancellationToken) => ShowAsync(cancellationToken);
+    public Task<IActionResult> OnGetAsync(CancellationToken cancellationToken)
+    {
+        Form.PressureUnit = show.PressureName;
+        return ShowAsync(cancellationToken);
+    }
 
     public async Task<IActionResult> OnPostAsync(CancellationToken cancellationToken)
     {
@@ -46,12 +53,13 @@ internal sealed class GasModel(PlannerContext context, FloorPlanStore store, Tim
         (Problems, Missing) = (refused.Problems, missing.Problems);
         if (request is not null)
         {
+            Counted = request.Cylinders;
             Supply = GasSupplyResponse.From(GasSupply.For(request.ToRequest(
                 [.. request.Cylinders.Select(cylinder => cylinder.Find(Choice)).Cast<CylinderAnswer.Found>().Select(found => found.Cylinder)])));
             if (request.JourneyMinutes is { } journey && (SiteId ?? store.Default?.Plan.SiteId) is { } site)
             {
                 var shelf = await Shelf.ReadAsync(context, site, time.GetUtcNow(), cancellationToken);
-                FromShelf = shelf.Cylinders.Count == 0 ? null : shelf.Smallest(request.Demand.ToDemand(), journey);
+                FromShelf = shelf.IsEmpty ? null : shelf.Smallest(request.Demand.ToDemand(), journey);
             }
         }
 

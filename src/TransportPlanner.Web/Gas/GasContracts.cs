@@ -137,9 +137,13 @@ public sealed record GasResponse(
     [property: JsonConverter(typeof(KebabCase<GasBasis>))] GasBasis? Basis,
     decimal? ExactMinutes, long? Minutes, long? MinutesLow, string FlowWorking, string Working, string? WorkingLow)
 {
+    /// <summary>How many of its cylinders are in the minutes, one after another; 0 where it is not drawn from cylinders, and in plans of earlier releases.</summary>
+    public int Cylinders { get; init; }
+
     internal static GasResponse From(GasDuration gas) => new(
         gas.Gas, decimal.Round(gas.Flow.MicrolitresPerMinute / 1_000_000m, 3, MidpointRounding.AwayFromZero), gas.UsableLitres, gas.TradeMinutes,
-        gas.RealGasMinutes, gas.Basis, gas.ExactMinutes, gas.Minutes, gas.MinutesLow, gas.FlowWorking, gas.Working, gas.WorkingLow);
+        gas.RealGasMinutes, gas.Basis, gas.ExactMinutes, gas.Minutes, gas.MinutesLow, gas.FlowWorking, gas.Working, gas.WorkingLow)
+    { Cylinders = gas.Cylinders };
 }
 
 /// <summary>What the oxygen cylinders give once air ends or the infant worsens.</summary>

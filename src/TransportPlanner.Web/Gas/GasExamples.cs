@@ -25,7 +25,8 @@ internal static class GasExamples
               "minutesLow": 184,
               "flowWorking": "10 L/min × (0.3 − 0.21) ÷ 0.79 = 1.139 L/min",
               "working": "(1100 − 200) psi × 0.28 L/psi = 252 L; 252 L ÷ 1.139 L/min = 221 min",
-              "workingLow": "(1100 − 200 − 75) psi × 0.28 L/psi = 231 L; 231 L ÷ (1.139 L/min × 1.1) = 184 min"
+              "workingLow": "(1100 − 200 − 75) psi × 0.28 L/psi = 231 L; 231 L ÷ (1.139 L/min × 1.1) = 184 min",
+              "cylinders": 1
             },
             {
               "gas": "air",
@@ -39,7 +40,8 @@ internal static class GasExamples
               "minutesLow": 25,
               "flowWorking": "10 L/min × (1 − 0.3) ÷ 0.79 = 8.861 L/min",
               "working": "(150 − 14) bar × 2 L/bar = 272 L; real gas at 20 °C: 2 L × (151.01325 bar ÷ 1.0013975 − 15.01325 bar ÷ 0.9950177) × 0.9996238 ÷ 1.01325 bar = 267.778 L; 267.778 L ÷ 8.861 L/min = 30 min",
-              "workingLow": "(150 − 14 − 7.875) bar × 2 L/bar = 256.25 L; real gas at 20 °C: 2 L × (143.13825 bar ÷ 0.9984923 − 15.01325 bar ÷ 0.9950177) × 0.9996238 ÷ 1.01325 bar = 253.082 L; 253.082 L ÷ (8.861 L/min × 1.1) = 25 min"
+              "workingLow": "(150 − 14 − 7.875) bar × 2 L/bar = 256.25 L; real gas at 20 °C: 2 L × (143.13825 bar ÷ 0.9984923 − 15.01325 bar ÷ 0.9950177) × 0.9996238 ÷ 1.01325 bar = 253.082 L; 253.082 L ÷ (8.861 L/min × 1.1) = 25 min",
+              "cylinders": 1
             }
           ],
           "limitingGas": "air",
@@ -70,9 +72,10 @@ internal static class GasExamples
             }
           ],
           "cautions": [
-            "Planning aid: local policy and licensed practice decide. Check the flow at the patient end: a full cylinder that is shut gives nothing.",
+            "Planning aid: local policy and licensed practice decide.",
+            "Check the flow at the patient end: a full cylinder that is shut gives nothing.",
             "The cylinders' temperature is assumed: 20 °C.",
-            "Blender bleed counts as 0 L/min: some blenders let several L/min go; take the maker's figure."
+            "Blender bleed counts as 0 L/min; some let several go: take the maker's figure."
           ],
           "timeline": {
             "journeyMinutes": 9,

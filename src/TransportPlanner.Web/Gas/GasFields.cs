@@ -2,22 +2,27 @@ using TransportPlanner.Core.Gas;
 
 namespace TransportPlanner.Web.Gas;
 
-/// <summary>A list of cylinder sizes of one gas to choose from, and the one that the site presets.</summary>
-internal sealed record SizeField(string Field, string Label, string? Value, GasKind Gas, CylinderChoice Choice, IReadOnlyList<EntryProblem> Problems)
+/// <summary>A list of cylinder sizes to choose from, of one gas or, where that is asked beside it, of both; and the one that the site presets.</summary>
+internal sealed record SizeField(string Field, string Label, string? Value, GasKind? Gas, CylinderChoice Choice, IReadOnlyList<EntryProblem> Problems)
 {
-    public string? Preset => Choice.Preset(Gas);
+    public string? Preset => Gas is { } gas ? Choice.Preset(gas) : null;
 
-    public IEnumerable<IGrouping<string, CylinderSize>> Regions => Choice.Sizes(Gas).GroupBy(size => GasWords.Region(size.Region));
+    public IEnumerable<IGrouping<string, CylinderSize>> Regions => Gas is { } one
+        ? Choice.Sizes(one).GroupBy(size => GasWords.Region(size.Region))
+        : Enum.GetValues<GasKind>().SelectMany(Choice.Sizes).GroupBy(size => $"{GasWords.Capital(size.Gas)}, {GasWords.Region(size.Region)}");
 
     /// <summary>Words of the problems of this field.</summary>
     public IEnumerable<string> Wrong => Problems.Where(problem => problem.Field == Field).Select(problem => problem.Words);
 }
 
 /// <summary>The fields of one cylinder.</summary>
-internal sealed record CylinderFields(string Prefix, string Name, CylinderEntry Typed, GasKind Gas, string Unit, CylinderChoice Choice, IReadOnlyList<EntryProblem> Problems)
+internal sealed record CylinderFields(string Prefix, string Name, CylinderEntry Typed, GasKind? Gas, string Unit, CylinderChoice Choice, IReadOnlyList<EntryProblem> Problems)
 {
     public NumberField Number(string field, string label, string? value, string hint) => new($"{Prefix}.{field}", $"{Name} {label}", value, hint, Problems);
 }
+
+/// <summary>What a device draws beside the set flow.</summary>
+internal sealed record DeviceFields(string? DriveFlow, GasKind DriveGas, string? Bleed, IReadOnlyList<EntryProblem> Problems);
 
 /// <summary>One cylinder of the shelf page, and the page it stands on.</summary>
 internal sealed record ShelfCard(ShelfCylinderResponse Cylinder, ShelfModel Page)

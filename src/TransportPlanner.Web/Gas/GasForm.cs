@@ -2,23 +2,6 @@ using TransportPlanner.Core.Gas;
 
 namespace TransportPlanner.Web.Gas;
 
-/// <summary>One cylinder of the gas page, as typed. Every pressure is in the unit of the page.</summary>
-public sealed class CylinderEntry
-{
-    public string? Gauge { get; set; }
-    public string? Size { get; set; }
-    public string? LitresPerPsi { get; set; }
-    public string? WaterLitres { get; set; }
-    public string? LabelLitres { get; set; }
-    public string? LabelPressure { get; set; }
-    public string? Residual { get; set; }
-
-    /// <summary>True where something is typed that stands under <i>other ways to give the capacity</i>.</summary>
-    public bool HasOther => new[] { LitresPerPsi, WaterLitres, LabelLitres, LabelPressure, Residual }.Any(typed => !string.IsNullOrWhiteSpace(typed));
-
-    public bool IsEmpty => string.IsNullOrWhiteSpace(Gauge) && string.IsNullOrWhiteSpace(Size) && !HasOther;
-}
-
 /// <summary>What the gas page asks. Text as typed, so that nothing is lost when a value is refused.</summary>
 public sealed class GasForm
 {
@@ -65,10 +48,10 @@ internal static class GasFormReader
         missing.Need("OxygenFraction", !string.IsNullOrWhiteSpace(form.OxygenFraction), "the oxygen fraction");
         CylinderRequest?[] cylinders =
         [
-            Cylinder("Oxygen", "oxygen", GasKind.Oxygen, form.Oxygen, form.PressureUnit, choice, refused, missing),
-            Cylinder("SecondOxygen", "second oxygen", GasKind.Oxygen, form.SecondOxygen, form.PressureUnit, choice, refused, missing),
-            Cylinder("Air", "air", GasKind.Air, form.Air, form.PressureUnit, choice, refused, missing),
-            Cylinder("SecondAir", "second air", GasKind.Air, form.SecondAir, form.PressureUnit, choice, refused, missing),
+            CylinderEntry.Read("Oxygen", "oxygen", GasKind.Oxygen, form.Oxygen, form.PressureUnit, choice, refused, missing),
+            CylinderEntry.Read("SecondOxygen", "second oxygen", GasKind.Oxygen, form.SecondOxygen, form.PressureUnit, choice, refused, missing),
+            CylinderEntry.Read("Air", "air", GasKind.Air, form.Air, form.PressureUnit, choice, refused, missing),
+            CylinderEntry.Read("SecondAir", "second air", GasKind.Air, form.SecondAir, form.PressureUnit, choice, refused, missing),
         ];
         var timeline = Timeline(form, journey, refused);
         return refused.Problems.Count + missing.Problems.Count > 0
@@ -126,70 +109,5 @@ internal static class GasFormReader
         }
 
         return stretches;
-    }
-
-    /// <summary>One cylinder; null where nothing is typed, or where something is missing or refused.</summary>
-    internal static CylinderRequest? Cylinder(string field, string name, GasKind gas, CylinderEntry typed, string unit, CylinderChoice choice, Entries refused, Entries missing)
-    {
-        if (typed.IsEmpty)
-        {
-            return null;
-        }
-
-        var most = unit switch { "psi" => 3_300m, "bar" => 300m, _ => 30_000m };
-        var start = $"{char.ToUpperInvariant(name[0])}{name[1..]}";
-        var gauge = refused.Number($"{field}.Gauge", $"{start} gauge", typed.Gauge, 0, most, unit);
-        var residual = refused.Number($"{field}.Residual", $"{start} residual", typed.Residual, 0, most, unit);
-        var factor = refused.Number($"{field}.LitresPerPsi", $"{start} litres per psi", typed.LitresPerPsi, 0.001m, CylinderCapacity.MaxLitresPerPsi, "L/psi");
-        var water = refused.Number($"{field}.WaterLitres", $"{start} water capacity", typed.WaterLitres, 0.1m, CylinderCapacity.MaxWaterLitres, "L");
-        var label = refused.Number($"{field}.LabelLitres", $"{start} label litres", typed.LabelLitres, 1, CylinderCapacity.MaxLabelLitres, "L");
-        var full = refused.Number($"{field}.LabelPressure", $"{start} label pressure", typed.LabelPressure, 1, most, unit);
-        List<string> ways =
-        [
-            .. new[] { ("the size", typed.Size), ("litres per psi", typed.LitresPerPsi), ("the water capacity", typed.WaterLitres), ("the label", typed.LabelLitres) }
-                .Where(way => !string.IsNullOrWhiteSpace(way.Item2)).Select(way => $"{way.Item1} ({way.Item2!.Trim()})"),
-        ];
-        missing.Need($"{field}.Gauge", !string.IsNullOrWhiteSpace(typed.Gauge), $"the reading of the {name} gauge, in {unit}");
-        missing.Need($"{field}.Size", ways.Count > 0 || choice.Preset(gas) is not null, $"the {name} cylinder: its size, or another way to give its capacity");
-        missing.Need($"{field}.LabelPressure", string.IsNullOrWhiteSpace(typed.LabelLitres) || !string.IsNullOrWhiteSpace(typed.LabelPressure), $"the pressure on the {name} label, in {unit}");
-        missing.Need($"{field}.LabelLitres", string.IsNullOrWhiteSpace(typed.LabelPressure) || !string.IsNullOrWhiteSpace(typed.LabelLitres), $"the litres on the {name} label");
-        refused.Need($"{field}.Size", ways.Count < 2, $"{start} cylinder: the capacity is given {ways.Count} times, by {string.Join(" and by ", ways)}. Keep one and empty the rest.");
-        if (refused.Problems.Concat(missing.Problems).Any(problem => problem.Field.StartsWith($"{field}.", StringComparison.Ordinal)))
-        {
-            return null;
-        }
-
-        var request = new CylinderRequest
-        {
-            Gas = gas,
-            SizeId = string.IsNullOrWhiteSpace(typed.Size) ? null : typed.Size.Trim(),
-            LitresPerPsi = factor,
-            WaterCapacityLitres = water,
-            LabelLitres = label,
-            LabelPsi = unit == "psi" ? full : null,
-            LabelBar = unit switch { "bar" => full, "kPa" => full / 100, _ => null },
-            GaugePsi = unit == "psi" ? gauge : null,
-            GaugeBar = unit == "bar" ? gauge : null,
-            GaugeKpa = unit == "kPa" ? gauge : null,
-            ResidualPsi = unit == "psi" ? residual : null,
-            ResidualBar = unit == "bar" ? residual : null,
-            ResidualKpa = unit == "kPa" ? residual : null,
-        };
-        foreach (var words in request.Validate(new(request)))
-        {
-            refused.Need($"{field}.Gauge", given: false, $"{start} gauge: {words.ErrorMessage}");
-        }
-
-        switch (request.Find(choice))
-        {
-            case CylinderAnswer.NoSize no:
-                refused.Need($"{field}.Size", given: false, $"{start} cylinder: {no}");
-                break;
-            case CylinderAnswer.Refused no:
-                refused.Need($"{field}.Gauge", given: false, $"{start} gauge: {no.Words}");
-                break;
-        }
-
-        return request;
     }
 }

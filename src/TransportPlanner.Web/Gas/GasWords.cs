@@ -1,5 +1,6 @@
 using System.Globalization;
 using TransportPlanner.Core.Gas;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Gas;
 
@@ -9,6 +10,10 @@ public static class GasWords
     public static string Of(GasKind gas) => gas == GasKind.Oxygen ? "oxygen" : "air";
 
     public static string Capital(GasKind gas) => gas == GasKind.Oxygen ? "Oxygen" : "Air";
+
+    /// <summary>Where air may come from, in the words of the pages.</summary>
+    public static (AirSource Source, string Words)[] AirSources { get; } =
+        [(AirSource.Cylinder, "cylinder"), (AirSource.Compressor, "compressor"), (AirSource.Entrained, "room air")];
 
     /// <summary>When, where, from which cylinder to which.</summary>
     public static string ChangeOver(ChangeOverResponse change)
@@ -27,6 +32,12 @@ public static class GasWords
         : $"If it stalls, {stall.Where}: {minutes} min are left on reaching it, {stall.MinutesLow} at the low end of the band"
             + (stall.MinutesWithReserve > minutes ? $", {stall.MinutesWithReserve} with the unopened cylinders carried in." : ".");
 
+    /// <summary>Change-overs between cylinders that are in a figure; null where there is one cylinder or none.</summary>
+    public static string? ChangeOvers(GasResponse gas) => gas.Cylinders < 2 ? null : gas.Cylinders == 2 ? "1 change-over" : $"{gas.Cylinders - 1} change-overs";
+
+    /// <summary>That several cylinders, and the change-overs between them, are in a figure; null where there is one or none.</summary>
+    public static string? InTurn(GasResponse gas) => ChangeOvers(gas) is { } changes ? $"{gas.Cylinders} cylinders in turn, {changes} counted in" : null;
+
     /// <summary>A working as a sentence of its own.</summary>
     public static string Sentence(string working) => $"{char.ToUpperInvariant(working[0])}{working[1..]}.";
 
@@ -38,9 +49,14 @@ public static class GasWords
         _ => "–",
     };
 
-    /// <summary>Which gas ends first, in one sentence.</summary>
+    /// <summary>True where the demand draws the gas from cylinders and none is given.</summary>
+    public static bool HasNoCylinder(GasResponse gas) => gas.Minutes is not null && gas.Basis is null;
+
+    /// <summary>Which gas ends first, in one sentence; where one of the blend is not there at all, that.</summary>
     public static string Limiting(GasSupplyResponse supply) => supply.LimitingGas switch
     {
+        LimitingGas.Air when HasNoCylinder(supply.Gases[1]) && !HasNoCylinder(supply.Gases[0]) =>
+            $"No air cylinder is given, so the blend as set cannot be made. Oxygen alone at fraction 1.0: {supply.OxygenAlone.Minutes} min.",
         LimitingGas.Oxygen => $"Oxygen ends first: {supply.Minutes} min.",
         LimitingGas.Air => $"Air ends first: {supply.Minutes} min.",
         LimitingGas.Equal => $"Oxygen and air end together: {supply.Minutes} min.",
@@ -70,6 +86,10 @@ public static class GasWords
         "site" => "This site",
         _ => "International",
     };
+
+    /// <summary>What the gauges read: <c>Gauges: oxygen US-E 150 bar (2170 psi).</c></summary>
+    internal static string Read(IReadOnlyList<CylinderRequest> cylinders, SiteDisplay show) =>
+        $"{(cylinders.Count == 1 ? "Gauge" : "Gauges")}: {string.Join(", ", cylinders.Select(cylinder => $"{Of(cylinder.Gas)} {(cylinder.SizeId is { } size ? $"{size} " : "")}{show.Gauge(cylinder.GaugeText)}"))}.";
 
     /// <summary>When a reading is stale at this site.</summary>
     public static string Stale(ShelfResponse shelf) =>
@@ -103,6 +123,6 @@ public static class GasWords
         }
 
         var litres = size.LeastLitres == size.MostLitres ? Number(size.LeastLitres) : $"{Number(size.LeastLitres)}–{Number(size.MostLitres)}";
-        return $"{size.Size}, {Region(size.Region)}: {litres} L at {size.Full}{(size.OtherName is { } other ? $", also {other}" : "")}{(size.Provenance == "memory" ? ", from memory" : "")}";
+        return $"{size.Id}, {Region(size.Region)}: {litres} L at {size.Full}{(size.OtherName is { } other ? $", also {other}" : "")}{(size.Provenance == "memory" ? ", from memory" : "")}";
     }
 }

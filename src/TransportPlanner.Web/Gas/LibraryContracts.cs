@@ -123,7 +123,7 @@ public enum CylinderSizeStatus
 /// <param name="EnteredAt">When.</param>
 /// <param name="ConfirmedBy">Role of the second entry; null while it waits.</param>
 /// <param name="ConfirmedAt">When.</param>
-/// <param name="TestWorking">The test reading with the numbers put in.</param>
+/// <param name="TestWorking">The test reading with the numbers put in; null in the list while the size waits for its second entry.</param>
 /// <param name="Version">Names it in If-Match when it is withdrawn.</param>
 public sealed record CylinderSizeEntryResponse(
-    string SiteId, string EnteredBy, DateTimeOffset EnteredAt, string? ConfirmedBy, DateTimeOffset? ConfirmedAt, string TestWorking, long Version);
+    string SiteId, string EnteredBy, DateTimeOffset EnteredAt, string? ConfirmedBy, DateTimeOffset? ConfirmedAt, string? TestWorking, long Version);

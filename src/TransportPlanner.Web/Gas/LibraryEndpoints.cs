@@ -16,7 +16,7 @@ internal static class LibraryEndpoints
             .WithName("listCylinderSizes")
             .WithSummary("The cylinder library")
             .WithDescription(
-                "Published sizes by country and gas, each with its source; with siteId also those that the site added. One letter means different cylinders in "
+                "Published sizes by country and gas, each with its source; with siteId also those that the site added, without figures while they wait for their second entry. One letter means different cylinders in "
                 + "different countries, up to a factor of eight, so a request names the country or, better, gives what the label says.")
             .ProducesProblem(StatusCodes.Status404NotFound)
             .WithExample(null, GasExamples.Sizes);
@@ -51,7 +51,7 @@ internal static class LibraryEndpoints
         }
 
         var added = siteId is null ? [] : await AddedCylinderSize.OfSiteAsync(context, siteId, cancellationToken);
-        return TypedResults.Ok(CylinderLibrary.Sizes.Select(CylinderSizeResponse.From).Concat(added.Select(CylinderSizeResponse.From)));
+        return TypedResults.Ok(CylinderLibrary.Sizes.Select(CylinderSizeResponse.From).Concat(added.Select(CylinderSizeResponse.Listed)));
     }
 
     private static async Task<Results<Created<CylinderSizeResponse>, ProblemHttpResult>> Add(

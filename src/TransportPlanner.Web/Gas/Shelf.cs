@@ -45,6 +45,8 @@ internal sealed class Shelf
 
     public int StaleMinutes => _settings.Get(SiteSettings.GaugeStaleMinutes);
 
+    public bool IsEmpty => _cylinders.Count == 0;
+
     public IReadOnlyList<ShelfCylinderResponse> Cylinders => [.. _cylinders.Select(c => Response(c.Row, c.Given, c.Answer))];
 
     public static async Task<Shelf> ReadAsync(PlannerContext context, string siteId, DateTimeOffset now, CancellationToken cancellationToken)

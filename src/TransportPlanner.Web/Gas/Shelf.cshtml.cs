@@ -5,6 +5,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.EntityFrameworkCore;
 using TransportPlanner.Core.Gas;
 using TransportPlanner.Web.Data;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Gas;
 
@@ -30,7 +31,7 @@ public sealed class ShelfForm
 }
 
 /// <summary>The cylinders of a site, their readings with their age, the two-person check, and the smallest set for a journey.</summary>
-internal sealed class ShelfModel(PlannerContext context, FloorPlanStore store, TimeProvider time) : PageModel
+internal sealed class ShelfModel(PlannerContext context, FloorPlanStore store, TimeProvider time, SiteDisplay show) : PageModel
 {
     private string _site = "";
 
@@ -57,16 +58,20 @@ internal sealed class ShelfModel(PlannerContext context, FloorPlanStore store, T
         return TimeZoneInfo.ConvertTime(instant, zone).ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
     }
 
-    public Task<IActionResult> OnGetAsync(CancellationToken cancellationToken) => ShowAsync(cancellationToken);
+    public Task<IActionResult> OnGetAsync(CancellationToken cancellationToken)
+    {
+        Form.PressureUnit = show.PressureName;
+        return ShowAsync(cancellationToken);
+    }
 
     public async Task<IActionResult> OnPostAddAsync(CancellationToken cancellationToken)
     {
         var entries = new Entries();
-        entries.Need("Tag", !string.IsNullOrWhiteSpace(Form.Tag), "Tag: give what is written on the cylinder.");
+        entries.Need("Tag", Form.Tag?.Trim().Length is > 0 and <= 30, "Tag: give what is written on the cylinder, 1 to 30 characters.");
         NeedRole(entries, "Role", Form.Role);
         var choice = await CylinderChoice.ReadAsync(context, Site(), cancellationToken);
         entries.Need("Cylinder.Gauge", !Form.Cylinder.IsEmpty, "Gauge: give the reading.");
-        var cylinder = GasFormReader.Cylinder("Cylinder", GasWords.Of(Form.Gas), Form.Gas, Form.Cylinder, Form.PressureUnit, choice, entries, entries);
+        var cylinder = CylinderEntry.Read("Cylinder", GasWords.Of(Form.Gas), Form.Gas, Form.Cylinder, Form.PressureUnit, choice, entries, entries);
         if (entries.Problems.Count > 0 || cylinder is null)
         {
             return await ShowAsync(entries, cancellationToken);

@@ -96,6 +96,8 @@ internal static class OpenApi
     private static readonly Dictionary<string, string> ParameterTexts = new()
     {
         ["siteId"] = "Slug of the site.",
+        ["by"] = "The role that does it, never a person's name.",
+        ["taskId"] = "Id of the map task.",
         ["closureId"] = "Id of the closure.",
         ["sizeId"] = "Id of a size that the site added.",
         ["cylinderId"] = "Id of a cylinder on the shelf.",

@@ -48,6 +48,10 @@ internal sealed class ImportModel(PlannerContext context, FloorPlanStore store, 
     public Task<IActionResult> OnPostFindingAsync(string id, string key, string? reason, long version, bool reopen, CancellationToken cancellationToken) =>
         TakeAsync(id, version, [new(key, reopen ? ImportAnswer.Open : ImportAnswer.Accepted, reason)], $"finding-{key}", cancellationToken);
 
+    /// <summary>One step made by hand: taken back, or made again.</summary>
+    public Task<IActionResult> OnPostStepAsync(string id, string key, long version, bool holds, CancellationToken cancellationToken) =>
+        TakeAsync(id, version, [new(key, holds ? ImportAnswer.Confirmed : ImportAnswer.Open, null)], "steps", cancellationToken);
+
     /// <summary>The joins that somebody answered in the list; what was left alone stays.</summary>
     public async Task<IActionResult> OnPostJoinsAsync(string id, long version, string? reason, CancellationToken cancellationToken)
     {
@@ -70,6 +74,7 @@ internal sealed class ImportModel(PlannerContext context, FloorPlanStore store, 
         }
 
         Problem = Stale(version)
+            ?? (Review.IsEmpty ? "Every step was taken back: there is nothing to publish." : null)
             ?? (comparedWith != (Review.InForce?.Version ?? 0) ? "Another plan came into force meanwhile: look at the differences below, then publish." : null)
             ?? (!Review.CanBePublished ? $"{Review.Errors} errors and {Review.Open} warnings that nobody accepted keep it from being published." : null)
             ?? (string.IsNullOrWhiteSpace(By) ? "Say who publishes: a role, never a name." : null);

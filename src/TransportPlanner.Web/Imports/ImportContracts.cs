@@ -41,6 +41,11 @@ public sealed record ImportRequest : IValidatableObject
             yield return new("Give an IANA time zone that this machine knows, such as Europe/Vienna.", [nameof(TimeZone)]);
         }
 
+        if (Format == ImportFormat.Corrections)
+        {
+            yield return new("Corrections have no file: begin them on the page of a place.", [nameof(Format)]);
+        }
+
         foreach (var (name, text) in new[] { (nameof(SiteName), SiteName), (nameof(Notice), Notice), (nameof(FileName), FileName), (nameof(By), By) })
         {
             if (text is not null && (text.Trim().Length != text.Length || text.Any(char.IsControl)))
@@ -67,11 +72,11 @@ public sealed record ImportDecisionsRequest
 /// <summary>One answer.</summary>
 public sealed record ImportDecisionRequest
 {
-    /// <summary>Key of the finding, or id of the join.</summary>
-    [Length(1, 1_100, ErrorMessage = "Give the key of a finding or the id of a join.")]
+    /// <summary>Key of the finding, id of the join, or key of the step.</summary>
+    [Length(1, 1_100, ErrorMessage = "Give the key of a finding or of a step, or the id of a join.")]
     public required string Key { get; init; }
 
-    /// <summary>A warning is accepted; a join is confirmed or has no way; open takes an answer back.</summary>
+    /// <summary>A warning is accepted; a join is confirmed or has no way; a step holds while it is confirmed; open takes an answer or a step back.</summary>
     public required ImportAnswer Answer { get; init; }
 
     /// <summary>Why; required where a warning is accepted.</summary>
@@ -143,6 +148,9 @@ public sealed record ImportResponse
     /// <summary>Proposed joins, which no file names.</summary>
     public required IReadOnlyList<ImportJoinResponse> Joins { get; init; }
 
+    /// <summary>Steps made by hand, in their order; empty for a file.</summary>
+    public required IReadOnlyList<ImportStepResponse> Steps { get; init; }
+
     /// <summary>Differences from the plan in force.</summary>
     public required IReadOnlyList<PlanChange> Changes { get; init; }
 
@@ -154,6 +162,7 @@ public sealed record ImportResponse
         OpenWarnings = review.Open,
         Findings = [.. review.Findings.Select(f => new ImportFindingResponse(f.Key, f.Finding.Severity, f.Finding.Subject, f.Finding.Path, f.Finding.Text, Answer(f.Decision)))],
         Joins = [.. review.Joins.Select(j => new ImportJoinResponse(j.Join.Id, j.Join.Kind, j.Join.From, j.Join.To, j.Join.Why, j.Answer, Answer(j.Decision)))],
+        Steps = [.. review.Steps.Select(s => new ImportStepResponse(s.Key, s.Step.Words(), s.By, s.At, s.TakenBack is { } back ? Answer(back) : null))],
         Changes = review.Changes,
     };
 
@@ -166,6 +175,9 @@ public sealed record ImportFindingResponse(string Key, FindingSeverity Severity,
 
 /// <summary>One proposed join.</summary>
 public sealed record ImportJoinResponse(string Id, PassageKind Kind, string From, string To, string Why, ImportAnswer State, ImportAnswerResponse? Answer);
+
+/// <summary>One step made by hand; with what was said where it is taken back.</summary>
+public sealed record ImportStepResponse(string Key, string Text, string By, DateTimeOffset At, ImportAnswerResponse? TakenBack);
 
 /// <summary>What a person said, when and why.</summary>
 public sealed record ImportAnswerResponse(ImportAnswer Answer, string? Reason, string By, DateTimeOffset At);

@@ -70,7 +70,8 @@ internal sealed class ImportDesk(PlannerContext context, FloorPlanStore store, I
             var said = answers[i];
             var join = review.Joins.FirstOrDefault(j => j.Join.Id == said.Key);
             var finding = review.Findings.FirstOrDefault(f => f.Key == said.Key);
-            if (Refusal(said, join, finding) is { } words)
+            var step = review.Steps.FirstOrDefault(s => s.Key == said.Key);
+            if (Refusal(said, join, finding, step) is { } words)
             {
                 return (i, words);
             }
@@ -80,7 +81,7 @@ internal sealed class ImportDesk(PlannerContext context, FloorPlanStore store, I
                 ImportId = review.Import.Id,
                 Number = ++number,
                 Key = said.Key,
-                About = join?.Join.Why ?? finding!.Finding.Text,
+                About = join?.Join.Why ?? finding?.Finding.Text ?? System.Text.Json.JsonSerializer.Serialize(step!.Step),
                 Answer = said.Answer,
                 Reason = string.IsNullOrWhiteSpace(said.Reason) ? null : said.Reason.Trim(),
                 DecidedBy = by,
@@ -94,6 +95,10 @@ internal sealed class ImportDesk(PlannerContext context, FloorPlanStore store, I
         return null;
     }
 
+    private static string? Refusal(Answered said, ReviewedJoin? join, ReviewedFinding? finding, ReviewedStep? step) => step is not null
+        ? said.Answer is ImportAnswer.Open or ImportAnswer.Confirmed ? null : "A step holds or is taken back: give confirmed or open."
+        : Refusal(said, join, finding);
+
     private static string? Refusal(Answered said, ReviewedJoin? join, ReviewedFinding? finding) => (join, finding, said.Answer) switch
     {
         (null, null, _) => $"There is no open finding and no join {said.Key}: the draft may have changed; read it again.",
@@ -104,12 +109,23 @@ internal sealed class ImportDesk(PlannerContext context, FloorPlanStore store, I
         _ => null,
     };
 
-    /// <summary>Publishes what was reviewed. The plan in force stays as it was where anything fails.</summary>
+    /// <summary>
+    /// Publishes what was reviewed; map tasks about what was corrected by hand are done with it. The plan in force stays as it was where anything fails.
+    /// </summary>
     public async Task<FloorPlanVersion> PublishAsync(ImportReview review, string by, CancellationToken cancellationToken)
     {
         var now = time.GetUtcNow();
         var import = review.Import;
         (import.State, import.PublishedAt, import.PublishedBy, import.PublishedVersion) = (ImportState.Published, now, by, (review.InForce?.Version ?? 0) + 1);
-        return await Publication.PublishAsync(context, store, review.Plan!, now, cancellationToken);
+        var corrected = review.Steps.Where(step => step.TakenBack is null).Select(step => step.Step.About).ToHashSet();
+        foreach (var task in await MapTask.OpenAsync(context, import.SiteId, cancellationToken))
+        {
+            if (corrected.Contains((task.Target, task.TargetId)))
+            {
+                task.Do(by, $"corrected in version {import.PublishedVersion}", now);
+            }
+        }
+
+        return await Publication.PublishAsync(context, store, review.Plan!, by, now, cancellationToken);
     }
 }

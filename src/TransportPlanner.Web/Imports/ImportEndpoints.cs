@@ -26,7 +26,7 @@ internal static class ImportEndpoints
     private static readonly RequestSizeLimitAttribute FileLimit = new(ImportFiles.MaxFileBytes + 1);
 
     public static IServiceCollection AddImports(this IServiceCollection services) => services
-        .AddSingleton<ImportWorker>().AddHostedService(provider => provider.GetRequiredService<ImportWorker>()).AddScoped<ImportDesk>();
+        .AddSingleton<ImportWorker>().AddHostedService(provider => provider.GetRequiredService<ImportWorker>()).AddScoped<ImportDesk>().AddScoped<CorrectionDesk>();
 
     public static void MapImports(this IEndpointRouteBuilder api)
     {
@@ -198,7 +198,7 @@ internal static class ImportEndpoints
         if (!review.CanBePublished)
         {
             return Problems.Impossible(
-                ImportProblem.FindingsOpen, $"{review.Errors} errors and {review.Open} warnings that nobody accepted. The plan in force is unchanged.",
+                ImportProblem.FindingsOpen, review.IsEmpty ? "Every step was taken back: there is nothing to publish." : $"{review.Errors} errors and {review.Open} warnings that nobody accepted. The plan in force is unchanged.",
                 ("errorCount", review.Errors), ("openWarnings", review.Open));
         }
 

@@ -19,7 +19,7 @@ internal static class ImportExamples
           "findings": [ { "key": "0f1e2d3c4b5a", "severity": "warning", "subject": "door D7", "path": "doorPoint",
             "text": "Component, row 9: door D7 has no coordinate row and is left out: add its point, or draw it." } ],
           "joins": [ { "id": "O 1C1~1C2", "kind": "opening", "from": "1C1", "to": "1C2", "why": "The outlines of 1C1 (Corridor) and 1C2 (Corridor) share 2.00 m of edge.", "state": "open" } ],
-          "changes": [] }
+          "steps": [], "changes": [] }
         """;
 
     public const string Decisions = """

@@ -14,6 +14,9 @@ internal static class ImportFiles
     /// <summary>Longer than this no file is read.</summary>
     public static readonly TimeSpan TimeLimit = TimeSpan.FromMinutes(5);
 
+    /// <summary>What comes as a file.</summary>
+    public static IEnumerable<ImportFormat> Formats => Enum.GetValues<ImportFormat>().Where(format => format != ImportFormat.Corrections);
+
     /// <summary>The draft, or null with the reasons in <paramref name="findings"/>.</summary>
     public static DraftPlan? Read(
         ImportFormat format, string file, string? outlines, DraftHeader header, FloorPlan? inForce, List<Finding> findings, IProgress<string> progress,
@@ -24,6 +27,7 @@ internal static class ImportFiles
             ImportFormat.Cobie => Cobie(file, outlines, header, findings, progress, cancellationToken),
             ImportFormat.GeoJson => GeoJson(file, header, findings),
             ImportFormat.Facts => Facts(file, inForce, findings),
+            ImportFormat.Osm => Osm(file, header, findings, progress, cancellationToken),
             _ => throw new ArgumentOutOfRangeException(nameof(format), format, "No reader for this format."),
         };
         cancellationToken.ThrowIfCancellationRequested();
@@ -61,6 +65,18 @@ internal static class ImportFiles
         }
 
         progress.Report("looking for doors, landings and openings");
+        var draft = DraftBuilder.Build(building, header);
+        return draft with { FileFindings = [.. findings, .. draft.FileFindings] };
+    }
+
+    private static DraftPlan? Osm(string file, DraftHeader header, List<Finding> findings, IProgress<string> progress, CancellationToken cancellationToken)
+    {
+        if (Text(file, findings) is not { } text || OsmReader.Read(text, header.Name, findings, progress, cancellationToken) is not { } building)
+        {
+            return null;
+        }
+
+        progress.Report("looking for landings and openings");
         var draft = DraftBuilder.Build(building, header);
         return draft with { FileFindings = [.. findings, .. draft.FileFindings] };
     }

@@ -23,6 +23,8 @@ public static class ImportWords
         ImportFormat.Cobie => "COBie workbook",
         ImportFormat.GeoJson => "floor plan GeoJSON",
         ImportFormat.Facts => "table of facts, CSV",
+        ImportFormat.Osm => "OpenStreetMap indoor data, XML or GeoJSON",
+        ImportFormat.Corrections => "corrections by hand",
         _ => throw new ArgumentOutOfRangeException(nameof(format), format, "No words for this format."),
     };
 

@@ -9,7 +9,7 @@ using TransportPlanner.Web.Data;
 namespace TransportPlanner.Web.Imports;
 
 /// <summary>Reads uploaded files one after another, so that the memory that one of them may take is all that imports ever take.</summary>
-internal sealed partial class ImportWorker(IServiceScopeFactory scopes, DataFolder folder, FloorPlanStore store, ILogger<ImportWorker> logger) : BackgroundService
+internal sealed partial class ImportWorker(IServiceScopeFactory scopes, DataFolder folder, FloorPlanStore store, TimeProvider time, ILogger<ImportWorker> logger) : BackgroundService
 {
     private readonly Channel<string> _queue = Channel.CreateUnbounded<string>();
     private readonly ConcurrentDictionary<string, Job> _jobs = new();
@@ -82,8 +82,8 @@ internal sealed partial class ImportWorker(IServiceScopeFactory scopes, DataFold
         var context = scope.ServiceProvider.GetRequiredService<PlannerContext>();
         var import = await context.Imports.SingleAsync(i => i.Id == id, stoppingToken);
         var job = _jobs[id];
-        using var stop = CancellationTokenSource.CreateLinkedTokenSource(job.Stop.Token, stoppingToken);
-        stop.CancelAfter(ImportFiles.TimeLimit);
+        using var limit = new CancellationTokenSource(ImportFiles.TimeLimit, time);
+        using var stop = CancellationTokenSource.CreateLinkedTokenSource(job.Stop.Token, limit.Token, stoppingToken);
         var findings = new List<Finding>();
         var outlines = FileOf(id, outlines: true);
         DraftPlan? draft = null;

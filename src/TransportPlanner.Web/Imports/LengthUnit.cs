@@ -1,3 +1,5 @@
+using TransportPlanner.Core.Units;
+
 namespace TransportPlanner.Web.Imports;
 
 /// <summary>
@@ -6,7 +8,7 @@ namespace TransportPlanner.Web.Imports;
 /// </summary>
 internal static class LengthUnit
 {
-    private const double Foot = 0.3048;
+    private const double Foot = Distance.MetresPerFoot;
     private static readonly double[] Candidates = [1, 0.001, 0.01, Foot, Foot / 12];
 
     /// <summary>Metres in the unit that the file names; null for a word that is none.</summary>

@@ -14,6 +14,9 @@ internal sealed class ChecklistModel(PlannerContext context, FloorPlanStore stor
     public ChecklistResponse List { get; private set; } = null!;
     public string? Notice { get; private set; }
 
+    /// <summary>Roles as the site calls them.</summary>
+    public RoleTitles Titles { get; private set; } = null!;
+
     /// <summary>Who ticks; null until somebody says so, and nothing can be ticked then.</summary>
     public TransportRole? Role { get; private set; }
 
@@ -21,7 +24,7 @@ internal sealed class ChecklistModel(PlannerContext context, FloorPlanStore stor
     public (string Item, string Words)? Problem { get; private set; }
 
     public async Task<IActionResult> OnGetAsync(string id, TransportRole? role, CancellationToken cancellationToken) =>
-        await Checklist.FindAsync(context, id, cancellationToken) is { } list ? Show(list, role) : NotFound();
+        await Checklist.FindAsync(context, id, cancellationToken) is { } list ? await ShowAsync(list, role, cancellationToken) : NotFound();
 
     public async Task<IActionResult> OnPostAsync(
         string id, TransportRole? role, string item, string tag, TickState state, SkipReason? reason, CancellationToken cancellationToken)
@@ -45,7 +48,7 @@ internal sealed class ChecklistModel(PlannerContext context, FloorPlanStore stor
 
     public string EntryWords(ChecklistItemResponse item)
     {
-        var entries = string.Join(", ", item.Entries.Select(e => $"{KitWords.Of(e.Role)} {FloorPlanWords.LocalTime(e.At, Plan.TimeZone)}"));
+        var entries = string.Join(", ", item.Entries.Select(e => $"{Titles.Of(e.Role)} {FloorPlanWords.LocalTime(e.At, Plan.TimeZone)}"));
         return item.State switch
         {
             TickState.Done => $"done: {entries}",
@@ -83,8 +86,9 @@ internal sealed class ChecklistModel(PlannerContext context, FloorPlanStore stor
             : "It was changed meanwhile: look at it as it stands now, then press again.";
     }
 
-    private PageResult Show(Checklist list, TransportRole? role)
+    private async Task<PageResult> ShowAsync(Checklist list, TransportRole? role, CancellationToken cancellationToken)
     {
+        Titles = new(await SiteSettings.ReadAsync(context, list.Plan.SiteId, cancellationToken));
         Plan = list.Plan;
         List = list.Answer();
         Role = role is { } who && Tick.Roles.Contains(who) ? who : null;

@@ -1,6 +1,8 @@
 using System.Globalization;
+using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Routing;
 using TransportPlanner.Web.Routing;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Plans;
 
@@ -8,22 +10,22 @@ namespace TransportPlanner.Web.Plans;
 internal static class LegWords
 {
     /// <summary>Bail-out points and wall oxygen, each onward and back: <c>bail-out, oxygen: on N-4.03, 23 m, 0:31; back D-2.14, 3 m, 0:03</c>.</summary>
-    public static string WaysOut(LegResponse leg)
+    public static string WaysOut(LegResponse leg, SiteDisplay show)
     {
         if (leg.WaysOut is not { } ways)
         {
-            return $"{Nearest("bail-out", leg.BailOut)} · {Nearest("oxygen outlet", leg.NearestOxygenOutlet)}";
+            return $"{Nearest("bail-out", leg.BailOut, show)} · {Nearest("oxygen outlet", leg.NearestOxygenOutlet, show)}";
         }
 
         // A bail-out point usually has the nearest oxygen too: then one entry says both.
         var isOne = (ways.BailOutOnward, ways.BailOutBack) == (ways.OxygenOnward, ways.OxygenBack);
         var destination = ways is { DestinationSeconds: > 0, IsDestinationNearest: true } ? $" · destination nearer, {PlanWords.Clock(ways.DestinationSeconds)} on" : "";
-        return BothWays(isOne ? "bail-out, oxygen" : "bail-out", ways.BailOutOnward, ways.BailOutBack, leg)
-            + (isOne ? "" : $" · {BothWays("oxygen", ways.OxygenOnward, ways.OxygenBack, leg)}") + destination;
+        return BothWays(isOne ? "bail-out, oxygen" : "bail-out", ways.BailOutOnward, ways.BailOutBack, leg, show)
+            + (isOne ? "" : $" · {BothWays("oxygen", ways.OxygenOnward, ways.OxygenBack, leg, show)}") + destination;
     }
 
     /// <summary>What to do if the fire alarm sounds now: <c>fire alarm (2W): DR-2.013 to 2C, 12 m on</c>. Empty in plans of earlier releases.</summary>
-    public static string FireAlarm(LegResponse leg)
+    public static string FireAlarm(LegResponse leg, SiteDisplay show)
     {
         if (leg.WaysOut is not { } ways)
         {
@@ -36,24 +38,37 @@ internal static class LegWords
         }
 
         var head = $"fire alarm ({compartment}): {(leg.Elevator is { } ride ? $"stay on level {ride.FromLevel}, do not board; " : "")}";
-        List<string> doors = [.. Door(ways.FireDoorOnward, "on"), .. Door(ways.FireDoorBack, "back")];
+        List<string> doors = [.. Door(ways.FireDoorOnward, "on", show), .. Door(ways.FireDoorBack, "back", show)];
         return head + (doors.Count == 0 ? "no door to another compartment; bail-out point, call" : string.Join(", or ", doors));
     }
 
-    private static string BothWays(string what, NearbyPlace? onward, NearbyPlace? back, LegResponse leg) => (onward, back) switch
+    /// <summary>Where on a leg nobody can call: <c>no radio in C-2.03; no Wi-Fi in C-2.03, L-2.01</c>. Empty where there is no such place.</summary>
+    /// <param name="leg">The leg.</param>
+    /// <param name="flags">Flags of places by their numbers; a place without any counts as none.</param>
+    public static string DeadSpots(LegResponse leg, IReadOnlyDictionary<string, PlaceFlags> flags)
+    {
+        (PlaceFlags Flag, string Words)[] kinds = [(PlaceFlags.NoRadio, "no radio"), (PlaceFlags.NoWifi, "no Wi-Fi")];
+        return string.Join("; ",
+            from kind in kinds
+            let spots = leg.Places.Distinct().Where(place => flags.GetValueOrDefault(place).HasFlag(kind.Flag)).ToList()
+            where spots.Count > 0
+            select $"{kind.Words} in {string.Join(", ", spots)}");
+    }
+
+    private static string BothWays(string what, NearbyPlace? onward, NearbyPlace? back, LegResponse leg, SiteDisplay show) => (onward, back) switch
     {
         (null, null) => $"{what}: none known",
         ({ Seconds: 0 }, _) when onward == back => $"{what}: here, {onward.Place}",
-        _ => $"{what}: {string.Join("; ", [.. One("on", onward, leg), .. One("back", back, leg)])}",
+        _ => $"{what}: {string.Join("; ", [.. One("on", onward, leg, show), .. One("back", back, leg, show)])}",
     };
 
-    private static IEnumerable<string> One(string direction, NearbyPlace? place, LegResponse leg) => place is null
+    private static IEnumerable<string> One(string direction, NearbyPlace? place, LegResponse leg, SiteDisplay show) => place is null
         ? []
-        : [string.Create(CultureInfo.InvariantCulture, $"{direction} {place.Place}{(place.Level == leg.Level ? "" : $" (level {place.Level})")}, {place.Metres:0} m, {PlanWords.Clock(place.Seconds)}")];
+        : [string.Create(CultureInfo.InvariantCulture, $"{direction} {place.Place}{(place.Level == leg.Level ? "" : $" (level {place.Level})")}, {show.Length(place.Metres)}, {PlanWords.Clock(place.Seconds)}")];
 
-    private static IEnumerable<string> Door(FireDoor? door, string direction) => door is null
+    private static IEnumerable<string> Door(FireDoor? door, string direction, SiteDisplay show) => door is null
         ? []
-        : [string.Create(CultureInfo.InvariantCulture, $"{door.Passage} to {door.Compartment}, {door.Metres:0} m {direction}")];
+        : [string.Create(CultureInfo.InvariantCulture, $"{door.Passage} to {door.Compartment}, {show.Length(door.Metres)} {direction}")];
 
-    private static string Nearest(string what, NearbyPlace? place) => place is null ? $"no {what} known" : $"{what} {place.Place}, {PlanWords.Count(place.Metres)} m";
+    private static string Nearest(string what, NearbyPlace? place, SiteDisplay show) => place is null ? $"no {what} known" : $"{what} {place.Place}, {show.Length(place.Metres)}";
 }

@@ -2,6 +2,7 @@ using System.ComponentModel.DataAnnotations;
 using TransportPlanner.Core.Gas;
 using TransportPlanner.Core.Kits;
 using TransportPlanner.Core.Precautions;
+using TransportPlanner.Web.Batteries;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Posts;
@@ -34,6 +35,10 @@ public sealed record PlanRequest
     /// <summary>Cylinders with their readings, as for the gas supply. Empty or left out: the supply is unknown, and the answer gives the least gauge per size.</summary>
     [NoNullItems, MaxLength(12, ErrorMessage = "Give at most 12 cylinders.")]
     public IReadOnlyList<CylinderRequest> Cylinders { get; init; } = [];
+
+    /// <summary>Devices that run on a battery under way. Empty or left out: the batteries are unknown.</summary>
+    [NoNullItems, MaxLength(12, ErrorMessage = "Give at most 12 batteries.")]
+    public IReadOnlyList<BatteryRequest> Batteries { get; init; } = [];
 
     /// <summary>Flow and oxygen fraction as set. Each figure left out stands at the worst of the support and is marked.</summary>
     public PlanDemandRequest? Demand { get; init; }

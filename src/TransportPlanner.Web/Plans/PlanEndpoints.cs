@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Mvc;
 using Microsoft.EntityFrameworkCore;
 using TransportPlanner.Web.Data;
 using TransportPlanner.Web.Http;
+using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Plans;
 
@@ -18,7 +19,7 @@ internal static class PlanEndpoints
             .WithName("makePlan")
             .WithSummary("Everything from five inputs")
             .WithDescription(
-                "Makes the whole plan (ways, gas on each way, kit, protective wear, airing afterwards) and keeps it as version 1. What was not given is "
+                "Makes the whole plan (ways, gas, posts and timeline on each way, kit, protective wear, airing afterwards) and keeps it as version 1. What was not given is "
                 + "assumed and listed, or unknown. With an Idempotency-Key the same request answers with the plan that it made before.")
             .ProducesProblem(StatusCodes.Status404NotFound)
             .ProducesProblem(StatusCodes.Status422UnprocessableEntity)
@@ -26,7 +27,7 @@ internal static class PlanEndpoints
         plans.MapGet("/{id}", Get)
             .WithName("readPlan")
             .WithSummary("The newest version of a plan")
-            .WithDescription("The ETag is the version; send it as If-Match to change the plan.")
+            .WithDescription("The ETag is the version; send it as If-Match to change the plan. Overlaps are looked at anew each time and are not part of the version.")
             .ProducesProblem(StatusCodes.Status404NotFound)
             .WithExample(null, PlanExamples.Response);
         plans.MapPut("/{id}", Put)
@@ -41,14 +42,14 @@ internal static class PlanEndpoints
         plans.MapGet("/{id}/versions/{number:int}", GetVersion)
             .WithName("readPlanVersion")
             .WithSummary("One version of a plan")
-            .WithDescription("Versions never change.")
+            .WithDescription("Versions never change; the overlaps beside them are those of now.")
             .ProducesProblem(StatusCodes.Status404NotFound)
             .WithExample(null, PlanExamples.Response);
     }
 
     private static async Task<Results<Created<PlanResponse>, ProblemHttpResult>> Post(
         PlanRequest request, [FromHeader(Name = IdempotentRequest.Header)] string? idempotencyKey, HttpResponse response,
-        FloorPlanStore store, PlannerContext context, TimeProvider time, CancellationToken cancellationToken)
+        FloorPlanStore store, PlannerContext context, SearchDeadline limit, TimeProvider time, CancellationToken cancellationToken)
     {
         var now = time.GetUtcNow();
         if (!store.TryFind(request.SiteId, out var site))
@@ -65,22 +66,23 @@ internal static class PlanEndpoints
         if (repeat is not null && await repeat.FindAsync(context, now, cancellationToken) is { } earlier)
         {
             return earlier.RequestHash == repeat.Hash && await PlanStore.FindAsync(context, earlier.Reference, 1, cancellationToken) is { } made
-                ? Answer(made, response)
+                ? Answer(await PlanOverlaps.AddAsync(context, store, made, cancellationToken), response)
                 : Problems.IdempotencyKeyReused();
         }
 
-        var answer = await PlanMaker.MakeAsync(context, site, request, (RandomId.New(), CallSign.New(), 1), now, cancellationToken);
+        var callSign = await CallSign.NewAsync(context, request.SiteId, now, cancellationToken);
+        var answer = await PlanMaker.MakeAsync(context, site, request, (RandomId.New(), callSign, 1), limit, now, cancellationToken);
         if (answer.Plan is not { } plan)
         {
             return answer.Problem!;
         }
 
         await PlanStore.AddAsync(context, plan, request, repeat, now, cancellationToken);
-        return Answer(plan, response);
+        return Answer(await PlanOverlaps.AddAsync(context, store, plan, cancellationToken), response);
     }
 
     private static async Task<Results<Ok<PlanResponse>, ProblemHttpResult>> Get(
-        string id, HttpResponse response, PlannerContext context, CancellationToken cancellationToken)
+        string id, HttpResponse response, FloorPlanStore store, PlannerContext context, CancellationToken cancellationToken)
     {
         if (await PlanStore.FindAsync(context, id, null, cancellationToken) is not { } plan)
         {
@@ -88,17 +90,17 @@ internal static class PlanEndpoints
         }
 
         response.SetEntityTag(plan.Version);
-        return TypedResults.Ok(plan);
+        return TypedResults.Ok(await PlanOverlaps.AddAsync(context, store, plan, cancellationToken));
     }
 
     private static async Task<Results<Ok<PlanResponse>, ProblemHttpResult>> GetVersion(
-        string id, int number, PlannerContext context, CancellationToken cancellationToken) =>
+        string id, int number, FloorPlanStore store, PlannerContext context, CancellationToken cancellationToken) =>
         await PlanStore.FindAsync(context, id, number, cancellationToken) is { } plan
-            ? TypedResults.Ok(plan)
+            ? TypedResults.Ok(await PlanOverlaps.AddAsync(context, store, plan, cancellationToken))
             : Problems.NotFound($"There is no version {number} of plan {id}.");
 
     private static async Task<Results<Ok<PlanResponse>, ProblemHttpResult>> Put(
-        string id, PlanRequest request, HttpRequest http, HttpResponse response, FloorPlanStore store, PlannerContext context, TimeProvider time,
+        string id, PlanRequest request, HttpRequest http, HttpResponse response, FloorPlanStore store, PlannerContext context, SearchDeadline limit, TimeProvider time,
         CancellationToken cancellationToken)
     {
         if (await context.Plans.SingleOrDefaultAsync(p => p.Id == id, cancellationToken) is not { } stored)
@@ -122,7 +124,7 @@ internal static class PlanEndpoints
         }
 
         var now = time.GetUtcNow();
-        var answer = await PlanMaker.MakeAsync(context, site, request, (id, stored.CallSign, stored.CurrentVersion + 1), now, cancellationToken);
+        var answer = await PlanMaker.MakeAsync(context, site, request, (id, stored.CallSign, stored.CurrentVersion + 1), limit, now, cancellationToken);
         if (answer.Plan is not { } plan)
         {
             return answer.Problem!;
@@ -134,7 +136,7 @@ internal static class PlanEndpoints
         }
 
         response.SetEntityTag(plan.Version);
-        return TypedResults.Ok(plan);
+        return TypedResults.Ok(await PlanOverlaps.AddAsync(context, store, plan, cancellationToken));
     }
 
     private static Created<PlanResponse> Answer(PlanResponse plan, HttpResponse response)

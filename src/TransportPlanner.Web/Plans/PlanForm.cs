@@ -18,11 +18,19 @@ public sealed class PlanForm
 
     /// <summary><c>psi</c>, <c>bar</c> or <c>kPa</c>, for every pressure of the form.</summary>
     public string PressureUnit { get; set; } = "psi";
-    public string? OxygenGauge { get; set; }
-    public string? OxygenSize { get; set; }
-    public string? AirGauge { get; set; }
-    public string? AirSize { get; set; }
+    public CylinderEntry Oxygen { get; set; } = new();
+    public CylinderEntry Air { get; set; } = new();
 
+    /// <summary>Further cylinders, in the order in which those of a gas are changed over; an empty row is left out.</summary>
+    public IList<CylinderEntry> More { get; set; } = [];
+
+    public AirSource AirSource { get; set; }
+    public string? DriveFlow { get; set; }
+    public GasKind DriveGas { get; set; }
+    public string? Bleed { get; set; }
+
+    /// <summary>Rows of batteries; a row without a device is left out.</summary>
+    public IList<BatteryEntry> Batteries { get; set; } = [];
     public string? Flow { get; set; }
     public string? OxygenFraction { get; set; }
     public string? WeightGrams { get; set; }
@@ -44,11 +52,10 @@ public sealed class PlanForm
     internal static PlanForm Of(PlanRequest given, int? weightGrams, int? gestationWeeks, string timeZone)
     {
         static string? Text(double? value) => value?.ToString("0.####", CultureInfo.InvariantCulture);
-        static string? Reading(CylinderRequest? cylinder) =>
-            (cylinder?.GaugePsi ?? cylinder?.GaugeBar ?? cylinder?.GaugeKpa)?.ToString("0.##", CultureInfo.InvariantCulture);
-        var oxygen = given.Cylinders.FirstOrDefault(c => c.Gas == GasKind.Oxygen);
-        var air = given.Cylinders.FirstOrDefault(c => c.Gas == GasKind.Air);
-        var first = oxygen ?? air;
+        static string? Flow(double? value) => value is > 0 ? Text(value) : null;
+        var unit = given.Cylinders is [{ GaugeBar: not null }, ..] ? "bar" : given.Cylinders is [{ GaugeKpa: not null }, ..] ? "kPa" : "psi";
+        var cylinders = PlanCylinders.Fields(given.Cylinders).Select(pair => (pair.Field, Entry: CylinderEntry.Of(pair.Cylinder, unit))).ToList();
+        CylinderEntry First(GasKind gas) => cylinders.Find(pair => pair.Field == $"{gas}").Entry ?? new();
         return new()
         {
             From = given.From,
@@ -57,11 +64,15 @@ public sealed class PlanForm
             Airborne = given.Precautions.Contains(Precaution.Airborne),
             Droplet = given.Precautions.Contains(Precaution.Droplet),
             Contact = given.Precautions.Contains(Precaution.Contact),
-            PressureUnit = first?.GaugeBar is not null ? "bar" : first?.GaugeKpa is not null ? "kPa" : "psi",
-            OxygenGauge = Reading(oxygen),
-            OxygenSize = oxygen?.SizeId,
-            AirGauge = Reading(air),
-            AirSize = air?.SizeId,
+            PressureUnit = unit,
+            Oxygen = First(GasKind.Oxygen),
+            Air = First(GasKind.Air),
+            More = [.. cylinders.Where(pair => pair.Field.StartsWith("More", StringComparison.Ordinal)).Select(pair => pair.Entry)],
+            AirSource = given.Demand?.AirSource ?? AirSource.Cylinder,
+            DriveFlow = Flow(given.Demand?.DriveGasLitresPerMinute),
+            DriveGas = given.Demand?.DriveGas ?? GasKind.Oxygen,
+            Bleed = Flow(given.Demand?.BleedLitresPerMinute),
+            Batteries = [.. given.Batteries.Select(BatteryEntry.Of)],
             Flow = Text(given.Demand?.FlowLitresPerMinute),
             OxygenFraction = Text(given.Demand?.OxygenFraction),
             WeightGrams = weightGrams?.ToString(CultureInfo.InvariantCulture),

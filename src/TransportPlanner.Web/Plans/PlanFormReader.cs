@@ -6,6 +6,7 @@ using TransportPlanner.Core.Gas;
 using TransportPlanner.Core.Kits;
 using TransportPlanner.Core.Posts;
 using TransportPlanner.Core.Travel;
+using TransportPlanner.Web.Batteries;
 using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
@@ -17,7 +18,12 @@ namespace TransportPlanner.Web.Plans;
 internal static class PlanFormReader
 {
     /// <summary>Null, with the problems in <paramref name="entries"/>, where something is missing or refused.</summary>
-    public static PlanRequest? Read(PlanForm form, FloorPlan plan, CylinderChoice choice, Entries entries)
+    /// <param name="form">What was typed.</param>
+    /// <param name="plan">Of the site.</param>
+    /// <param name="choice">Cylinders to choose from.</param>
+    /// <param name="before">What the plan was made from that is changed: what the page cannot show of it stays as it was given; null for a new plan.</param>
+    /// <param name="entries">Takes the problems.</param>
+    public static PlanRequest? Read(PlanForm form, FloorPlan plan, CylinderChoice choice, PlanRequest? before, Entries entries)
     {
         var from = PlaceOf(plan, "From", "leave from", form.From, entries);
         var to = PlaceOf(plan, "To", "go to", form.To, entries);
@@ -27,13 +33,14 @@ internal static class PlanFormReader
         precautions.AddRange(form.Droplet ? [Precaution.Droplet] : []);
         precautions.AddRange(form.Contact ? [Precaution.Contact] : []);
         entries.Need("Precautions", precautions.Count > 0, "Choose at least one precaution.");
-        List<CylinderRequest> cylinders =
-        [
-            .. Cylinder(GasKind.Oxygen, "Oxygen", form.OxygenGauge, form.OxygenSize, form.PressureUnit, choice, entries),
-            .. Cylinder(GasKind.Air, "Air", form.AirGauge, form.AirSize, form.PressureUnit, choice, entries),
-        ];
+        var cylinders = PlanCylinders.Read(form, choice, before, entries);
+        // Without empty rows between them, a row has the place of its battery in the request.
+        form.Batteries = [.. form.Batteries.Where(entry => !entry.IsEmpty)];
+        List<BatteryRequest> batteries = [.. form.Batteries.Select((entry, row) => entry.Read(row, entries)).OfType<BatteryRequest>()];
         var flow = entries.Number("Flow", "Set flow", form.Flow, (decimal)GasDemand.MinLitresPerMinute, (decimal)GasDemand.MaxLitresPerMinute, "L/min");
         var fraction = entries.Number("OxygenFraction", "Oxygen fraction (not percent)", form.OxygenFraction, GasDemand.MinOxygenFraction, GasDemand.MaxOxygenFraction, "");
+        var drive = entries.Number("DriveFlow", "Drive gas", form.DriveFlow, 0, (decimal)GasDemand.MaxLitresPerMinute, "L/min");
+        var bleed = entries.Number("Bleed", "Blender bleed", form.Bleed, 0, (decimal)GasDemand.MaxLitresPerMinute, "L/min");
         var weight = entries.Whole("WeightGrams", "Weight", form.WeightGrams, KitQuery.MinWeightGrams, KitQuery.MaxWeightGrams, "g");
         var gestation = entries.Whole("GestationWeeks", "Gestation", form.GestationWeeks, KitQuery.MinGestationWeeks, KitQuery.MaxGestationWeeks, "weeks");
         var conveyance = ConveyanceOf(form, entries);
@@ -52,14 +59,23 @@ internal static class PlanFormReader
             Support = form.Support!.Value,
             Precautions = precautions,
             Cylinders = cylinders,
-            Demand = flow is null && fraction is null ? null : new() { FlowLitresPerMinute = (double?)flow, OxygenFraction = (double?)fraction },
+            Batteries = batteries,
+            Demand = flow is null && fraction is null && drive is null && bleed is null && form.AirSource == AirSource.Cylinder ? null : new()
+            {
+                FlowLitresPerMinute = (double?)flow,
+                OxygenFraction = (double?)fraction,
+                DriveGasLitresPerMinute = (double)(drive ?? 0),
+                DriveGas = form.DriveGas,
+                BleedLitresPerMinute = (double)(bleed ?? 0),
+                AirSource = form.AirSource,
+            },
             WeightGrams = weight,
             GestationWeeks = gestation,
             DepartAt = departAt,
             Conveyance = conveyance,
             HeldElevators = form.HeldElevators ? null : false,
             WithHelper = form.WithHelper ? null : false,
-            Officers = officers is { } count ? new() { Count = count } : null,
+            Officers = officers is { } count ? before?.Officers is { } had && had.Count == count ? had : new() { Count = count } : null,
             AvoidUnknown = form.AvoidUnknown,
         };
     }
@@ -75,11 +91,15 @@ internal static class PlanFormReader
             : [.. errors.SelectMany(e => e.Value.Select(words => new EntryProblem(FieldOf(e.Key, request), words)))];
     }
 
-    // The form's cylinders stand in the request in the order of their fields, those left empty left out.
     private static string FieldOf(string path, PlanRequest request)
     {
-        var at = request.Cylinders.Index().FirstOrDefault(pair => path.StartsWith($"cylinders[{pair.Index}]", StringComparison.Ordinal)).Item;
-        return at is not null ? $"{at.Gas}{(path.EndsWith("sizeId", StringComparison.Ordinal) ? "Size" : "Gauge")}" : path == "to" ? "To" : "From";
+        if (request.Batteries.Index().FirstOrDefault(pair => path.StartsWith($"batteries[{pair.Index}]", StringComparison.Ordinal)) is { Item: not null } battery)
+        {
+            return BatteryEntry.FieldOf(battery.Index, path[(path.LastIndexOf('.') + 1)..]);
+        }
+
+        var at = PlanCylinders.Fields(request.Cylinders).Index().FirstOrDefault(pair => path.StartsWith($"cylinders[{pair.Index}]", StringComparison.Ordinal)).Item;
+        return at.Field is not null ? $"{at.Field}.{(path.EndsWith("sizeId", StringComparison.Ordinal) ? "Size" : "Gauge")}" : path == "to" ? "To" : "From";
     }
 
     private static string? PlaceOf(FloorPlan plan, string field, string purpose, string? typed, Entries entries)
@@ -94,26 +114,6 @@ internal static class PlanFormReader
         entries.Need(field, found.Count > 0, $"No place is called \"{typed.Trim()}\". Type its number, or a word of its name.");
         entries.Need(field, found.Count <= 1, $"\"{typed.Trim()}\" could be {string.Join(", ", found.Select(p => $"{p.Number} {p.Name}"))}. Type the number.");
         return found.Count == 1 ? found[0].Number : null;
-    }
-
-    private static IEnumerable<CylinderRequest> Cylinder(GasKind gas, string prefix, string? gauge, string? size, string unit, CylinderChoice choice, Entries entries)
-    {
-        var most = unit switch { "psi" => 3_300m, "bar" => 300m, _ => 30_000m };
-        var reading = entries.Number($"{prefix}Gauge", $"{prefix} gauge", gauge, 0, most, unit);
-        var chosen = !string.IsNullOrWhiteSpace(size);
-        var isKnown = chosen || choice.Preset(gas) is not null;
-        entries.Need($"{prefix}Size", isKnown || reading is null, $"Choose the {prefix.ToLowerInvariant()} cylinder that the gauge belongs to.");
-        entries.Need($"{prefix}Gauge", !chosen || reading is not null || entries.Has($"{prefix}Gauge"), $"Give the reading of the {prefix.ToLowerInvariant()} gauge in {unit}.");
-        return reading is { } value && isKnown
-            ? [new()
-            {
-                Gas = gas,
-                SizeId = chosen ? size : null,
-                GaugePsi = unit == "psi" ? value : null,
-                GaugeBar = unit == "bar" ? value : null,
-                GaugeKpa = unit == "kPa" ? value : null,
-            }]
-            : [];
     }
 
     private static ConveyanceRequest? ConveyanceOf(PlanForm form, Entries entries)

@@ -1,9 +1,11 @@
+using System.Collections.Immutable;
 using Microsoft.EntityFrameworkCore;
 using TransportPlanner.Core.Gas;
 using TransportPlanner.Core.Plans;
 using TransportPlanner.Core.Posts;
 using TransportPlanner.Core.Precautions;
 using TransportPlanner.Core.Units;
+using TransportPlanner.Web.Batteries;
 using TransportPlanner.Web.Data;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
@@ -23,17 +25,28 @@ internal static class PlanMaker
     /// <param name="site">The floor plan that the request keeps to its end.</param>
     /// <param name="request">What was given.</param>
     /// <param name="identity">Id, call-sign and version to print on the plan.</param>
+    /// <param name="limit">How long the search for ways may take.</param>
     /// <param name="now">The instant of the request.</param>
     /// <param name="cancellationToken">The caller gives up.</param>
     public static async Task<PlanAnswer> MakeAsync(
-        PlannerContext context, FloorPlanSnapshot site, PlanRequest request, (string Id, string CallSign, int Version) identity, DateTimeOffset now,
-        CancellationToken cancellationToken)
+        PlannerContext context, FloorPlanSnapshot site, PlanRequest request, (string Id, string CallSign, int Version) identity, SearchDeadline limit,
+        DateTimeOffset now, CancellationToken cancellationToken)
     {
         var settings = await SiteSettings.ReadAsync(context, request.SiteId, cancellationToken);
         var route = await SiteRouteQuery.ReadAsync(context, request.ToRouteRequest(), now, cancellationToken);
-        if (CylinderProblems.Find(request.Cylinders, "cylinders", await CylinderChoice.ReadAsync(context, request.SiteId, cancellationToken), out var cylinders) is { } refused)
+        var choice = await CylinderChoice.ReadAsync(context, request.SiteId, cancellationToken);
+        if (CylinderProblems.Find(request.Cylinders, "cylinders", choice, out var cylinders) is { } refused)
         {
             return new(null, null, refused);
+        }
+
+        var day = DateOnly.FromDateTime(TimeZoneInfo.ConvertTime(route.Query.Travel.Departure, TimeZoneInfo.FindSystemTimeZoneById(site.Plan.TimeZone)).Date);
+        foreach (var (i, battery) in request.Batteries.Index())
+        {
+            if (battery.WhyRefused(day) is var (member, fix))
+            {
+                return new(null, null, Problems.Invalid($"batteries[{i}].{JsonErrors.CamelCase(member)}", fix));
+            }
         }
 
         foreach (var (i, start) in request.Officers?.Starts.Index() ?? [])
@@ -45,6 +58,8 @@ internal static class PlanMaker
         }
 
         var demand = DemandOf(request);
+        var shelf = await Shelf.ReadAsync(context, request.SiteId, now, cancellationToken);
+        using var deadline = limit.Begin();
         var outcome = TransportPlan.Make(
             site.Graph,
             new()
@@ -53,21 +68,28 @@ internal static class PlanMaker
                 Support = request.Support,
                 Demand = demand,
                 Cylinders = [.. cylinders],
+                Batteries = [.. request.Batteries.Select(battery => battery.ToBattery(day))],
                 WeightGrams = request.WeightGrams,
                 GestationWeeks = request.GestationWeeks,
                 Officers = request.Officers?.ToGiven(now),
-                Settings = SettingsOf(settings),
+                MadeAt = now,
+                Settings = SettingsOf(settings) with
+                {
+                    AddedSizes = [.. choice.Added],
+                    Timeline = TimelineSiteSettings.Of(settings, route.Query.Precautions),
+                    ShiftChanges = TimelineSiteSettings.ShiftChangesAround(settings, route.Query.Travel.Departure, TimeZoneInfo.FindSystemTimeZoneById(site.Plan.TimeZone))?.ToImmutableArray(),
+                },
             },
-            cancellationToken);
+            cancellationToken, deadline.Token);
         return outcome switch
         {
             PlanOutcome.NoRoute no => new(null, no, RouteEndpoints.Problem(no.None)),
-            PlanOutcome.Made made => new(Response(request, site, route, settings, demand, cylinders, made.Plan, identity, now), null, null),
+            PlanOutcome.Made made => new(Response(request, site, route, settings, demand, cylinders, shelf, made.Plan, identity, now), null, null),
             _ => throw new InvalidOperationException($"{outcome} is not an outcome."),
         };
     }
 
-    private static GasDemand? DemandOf(PlanRequest request)
+    internal static GasDemand? DemandOf(PlanRequest request)
     {
         var given = request.Demand;
         GasFlow? flow = given?.FlowLitresPerMinute is { } litres ? GasFlow.FromLitresPerMinute(litres) : null;
@@ -83,7 +105,7 @@ internal static class PlanMaker
             };
     }
 
-    private static PlanSettings SettingsOf(SiteSettings settings) => new()
+    internal static PlanSettings SettingsOf(SiteSettings settings) => new()
     {
         SiteRules = settings.Get(SiteSettings.ReserveRule) switch
         {
@@ -91,6 +113,7 @@ internal static class PlanMaker
             ReservePolicy.JourneyPlus30Minutes => [ReserveRule.JourneyPlus30Minutes],
             _ => [.. ReserveRule.SideBySide],
         },
+        BatteryPolicy = new((decimal)settings.Get(SiteSettings.BatteryMarginPercent), (decimal)settings.Get(SiteSettings.BatteryLossPercentPerYear)),
         OxygenHose = settings.Get(SiteSettings.OxygenHose),
         AirHose = settings.Get(SiteSettings.AirHose),
         RemovalPercent = settings.Get(SiteSettings.RemovalPercent),
@@ -100,6 +123,9 @@ internal static class PlanMaker
             settings.IsAssumed(SiteSettings.CorridorAiringMinutes) ? "project default" : "site setting",
             settings.IsAssumed(SiteSettings.CorridorAiringMinutes)),
         Posts = PostSettingsOf(settings),
+        HandHygieneSeconds = settings.Get(SiteSettings.HandHygieneSeconds),
+        ShiftChangeLasts = TimeSpan.FromMinutes(settings.Get(TimelineSiteSettings.ShiftChangeMinutes)),
+        WearOnWay = settings.Get(TimelineSiteSettings.WearOnWay),
     };
 
     internal static PostSettings PostSettingsOf(SiteSettings settings) => new()
@@ -119,7 +145,7 @@ internal static class PlanMaker
 
     private static PlanResponse Response(
         PlanRequest request, FloorPlanSnapshot site, SiteRouteQuery route, SiteSettings settings, GasDemand? demand,
-        IReadOnlyList<Cylinder> cylinders, TransportPlan plan,
+        IReadOnlyList<Cylinder> cylinders, Shelf shelf, TransportPlan plan,
         (string Id, string CallSign, int Version) identity, DateTimeOffset now)
     {
         var names = site.Plan.Places.ToDictionary(p => p.Number, p => p.Name);
@@ -137,12 +163,23 @@ internal static class PlanMaker
             Support = request.Support,
             Precautions = request.Precautions,
             Given = request with { WeightGrams = null, GestationWeeks = null },
-            Assumed = [.. route.Assumed, .. demand?.Assumed ?? [], .. AssumedSettings(settings), .. AssumedCylinders(cylinders)],
+            Assumed = [.. route.Assumed, .. demand?.Assumed ?? [], .. AssumedSpeed(settings), .. AssumedSettings(settings, request), .. AssumedCylinders(cylinders)],
+            Measured = UpkeepSettings.MeasuredSpeedInForce(settings) is { } pace ? [$"incubatorSpeed: {pace.Words()}"] : [],
             Routes = RoutesResponse.From(site.Plan, route, plan.Routes),
-            GasByRoute = [.. plan.GasByRoute.Select(gas => RouteGasResponse.From(gas))],
+            GasByRoute =
+            [
+                .. plan.GasByRoute.Select(gas => RouteGasResponse.From(gas) with
+                {
+                    SmallestSet = demand is null || shelf.IsEmpty ? null : shelf.Smallest(demand, gas.JourneyMinutes),
+                }),
+            ],
+            Batteries = [.. plan.Batteries.Select((battery, place) => BatteryResponse.From(battery, place + 1))],
+            BatteriesByRoute = [.. plan.BatteriesByRoute.Zip(plan.Routes.Routes, RouteBatteriesResponse.From)],
             Kit = WithoutInfant(KitResponse.From(plan.Kit, plan.Wear), request.WeightGrams, request.GestationWeeks),
             Airing = [.. plan.Airing.Select(a => PlaceAiringResponse.From(a, names[a.Place]))],
             Posts = [.. plan.PostsByRoute.Select(p => RoutePostsResponse.From(site.Plan, p.Posts, p.Deployment))],
+            Timeline = [.. plan.Timelines.Select(RouteTimelineResponse.From)],
+            WearByRoute = [.. plan.WearByRoute.Select(wear => RouteWearResponse.From(wear, settings.IsAssumed(TimelineSiteSettings.WearOnWay)))],
             Cautions = [.. site.Plan.Notice is { } notice ? new[] { notice } : [], .. TransportPlan.StandingCautions],
         };
     }
@@ -152,9 +189,23 @@ internal static class PlanMaker
         SiteSettings.OfficerSpeed, SiteSettings.OfficerStairSpeed, SiteSettings.PostLeadSeconds, SiteSettings.PostMarginSeconds, SiteSettings.OfficerSightMetres,
     ];
 
-    private static IEnumerable<string> AssumedSettings(SiteSettings settings)
+    private static IEnumerable<string> AssumedSpeed(SiteSettings settings)
     {
-        Setting[] shown = [SiteSettings.ReserveRule, SiteSettings.RemovalPercent, SiteSettings.MixingFactor, SiteSettings.CorridorAiringMinutes, .. PostSettingsShown];
+        Setting<double>[] straight = [SiteSettings.IncubatorSpeedMinimum, SiteSettings.IncubatorSpeedLikely, SiteSettings.IncubatorSpeedMaximum];
+        Setting<double>[] slow = [SiteSettings.IncubatorSlowSpeedMinimum, SiteSettings.IncubatorSlowSpeedLikely, SiteSettings.IncubatorSlowSpeedMaximum];
+        return
+            from pace in new[] { (Name: "incubatorSpeed", Speeds: straight), (Name: "incubatorSlowSpeed", Speeds: slow) }
+            where pace.Speeds.Any(settings.IsAssumed)
+            select FormattableString.Invariant($"{pace.Name}: {settings.Get(pace.Speeds[0]):0.##} to {settings.Get(pace.Speeds[2]):0.##} m/s, likely {settings.Get(pace.Speeds[1]):0.##}");
+    }
+
+    private static IEnumerable<string> AssumedSettings(SiteSettings settings, PlanRequest request)
+    {
+        Setting[] shown =
+        [
+            SiteSettings.ReserveRule, SiteSettings.RemovalPercent, SiteSettings.MixingFactor, SiteSettings.CorridorAiringMinutes, SiteSettings.HandHygieneSeconds, .. PostSettingsShown,
+            .. request.Batteries.Count > 0 ? new Setting[] { SiteSettings.BatteryMarginPercent, SiteSettings.BatteryLossPercentPerYear } : [],
+        ];
         return shown.Where(settings.IsAssumed).Select(s => $"{s.Name}: {s.Default} {s.Unit}".TrimEnd());
     }
 

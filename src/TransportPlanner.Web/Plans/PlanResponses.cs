@@ -1,6 +1,7 @@
 using TransportPlanner.Core.Gas;
 using TransportPlanner.Core.Plans;
 using TransportPlanner.Core.Precautions;
+using TransportPlanner.Web.Batteries;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Kits;
@@ -39,11 +40,20 @@ public sealed record PlanResponse
     /// <summary>Everything that nobody gave, and what was taken instead.</summary>
     public required IReadOnlyList<string> Assumed { get; init; }
 
+    /// <summary>Settings that were measured at the site and confirmed there, with count, spread and days; empty in a version that was made before walks were timed.</summary>
+    public IReadOnlyList<string> Measured { get; init; } = [];
+
     /// <summary>The ways, as POST /routes answers them.</summary>
     public required RoutesResponse Routes { get; init; }
 
     /// <summary>Gas against each way, in the order of the ways.</summary>
     public required IReadOnlyList<RouteGasResponse> GasByRoute { get; init; }
+
+    /// <summary>How long each battery is counted to last, in the order given; empty where none was given, and in a version that was made before batteries were planned.</summary>
+    public IReadOnlyList<BatteryResponse> Batteries { get; init; } = [];
+
+    /// <summary>The batteries against each way, in the order of the ways; empty in a version that was made before batteries were planned.</summary>
+    public IReadOnlyList<RouteBatteriesResponse> BatteriesByRoute { get; init; } = [];
 
     /// <summary>The kit, as POST /kits answers it; weight and gestation are not repeated in it.</summary>
     public required KitResponse Kit { get; init; }
@@ -53,6 +63,18 @@ public sealed record PlanResponse
 
     /// <summary>Posts on each way, in the order of the ways; empty in a version that was made before posts were planned.</summary>
     public IReadOnlyList<RoutePostsResponse> Posts { get; init; } = [];
+
+    /// <summary>Planned and urgent timeline of each way, in the order of the ways; empty in a version that was made before timelines were planned.</summary>
+    public IReadOnlyList<RouteTimelineResponse> Timeline { get; init; } = [];
+
+    /// <summary>Who wears what on which leg of each way, in the order of the ways; empty in a version that was made before that was planned.</summary>
+    public IReadOnlyList<RouteWearResponse> WearByRoute { get; init; } = [];
+
+    /// <summary>
+    /// Ways that come upon another transport of the site, with both windows and what may be done; empty where none does. Not part of the version: looked at
+    /// anew for every answer, against the newest versions of the 20 plans nearest in departure within 24 hours; a caution says so where there are more.
+    /// </summary>
+    public IReadOnlyList<RouteOverlapsResponse> Overlaps { get; init; } = [];
     public required IReadOnlyList<string> Cautions { get; init; }
 }
 
@@ -88,6 +110,12 @@ public sealed record RouteGasResponse
 
     /// <summary>Wall outlets at the origin, the bail-out points and the destination, against the hoses that the site says travel.</summary>
     public IReadOnlyList<OutletResponse> Outlets { get; init; } = [];
+
+    /// <summary>
+    /// The fewest cylinders of the site's shelf that meet the site's rules on the nearly-always time, with the readings as they stood when the plan was
+    /// made; null where the support draws nothing or nothing stands on the shelf.
+    /// </summary>
+    public SmallestSetResponse? SmallestSet { get; init; }
 
     internal static RouteGasResponse From(GasOfRoute gas) => new()
     {
@@ -149,7 +177,10 @@ public sealed record OneMoreCylinderResponse(GasKind Gas, int LikeCylinder, long
 /// <param name="Working">The rule and the litres with the numbers put in.</param>
 public sealed record LeastGaugeResponse(string SizeId, GasKind Gas, string? Gauge, string Working)
 {
-    internal static LeastGaugeResponse From(LeastGauge least) => new(least.Size.Id, least.Size.Gas, least.Gauge?.ToString(), least.Working);
+    /// <summary>From those litres to this reading, with the numbers put in; empty in plans of earlier releases.</summary>
+    public string Steps { get; init; } = "";
+
+    internal static LeastGaugeResponse From(LeastGauge least) => new(least.Size.Id, least.Size.Gas, least.Gauge?.ToString(), least.Working) { Steps = least.Steps };
 }
 
 /// <summary>When the air of a place has been renewed. A person opens the place.</summary>

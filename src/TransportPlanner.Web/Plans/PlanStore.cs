@@ -32,8 +32,12 @@ internal static class PlanStore
         var versions = context.PlanVersions.AsNoTracking().Where(v => v.PlanId == id);
         var snapshot = await (version is { } number ? versions.Where(v => v.Number == number) : versions)
             .OrderByDescending(v => v.Number).Select(v => v.Snapshot).FirstOrDefaultAsync(cancellationToken);
-        return snapshot is null ? null : JsonSerializer.Deserialize<PlanResponse>(snapshot, Snapshot);
+        return snapshot is null ? null : Read(snapshot);
     }
+
+    /// <summary>The plan that a row of <see cref="PlanVersion"/> holds.</summary>
+    public static PlanResponse Read(string snapshot) =>
+        JsonSerializer.Deserialize<PlanResponse>(snapshot, Snapshot) ?? throw new InvalidOperationException("A snapshot holds no plan.");
 
     /// <summary>Keeps version 1 of a new plan, with what makes its request repeatable.</summary>
     public static async Task AddAsync(
@@ -46,6 +50,8 @@ internal static class PlanStore
             SiteId = plan.SiteId,
             CreatedAt = now,
             CurrentVersion = plan.Version,
+            DepartAt = plan.Routes.DepartAt,
+            VoidAfter = plan.VoidAfter,
         });
         context.PlanVersions.Add(Row(plan));
         await KeepClinicalAsync(context, plan.Id, request, now, cancellationToken);
@@ -61,7 +67,7 @@ internal static class PlanStore
     public static async Task<bool> AddVersionAsync(
         PlannerContext context, StoredPlan stored, PlanResponse plan, PlanRequest request, DateTimeOffset now, CancellationToken cancellationToken)
     {
-        stored.CurrentVersion = plan.Version;
+        (stored.CurrentVersion, stored.DepartAt, stored.VoidAfter) = (plan.Version, plan.Routes.DepartAt, plan.VoidAfter);
         context.PlanVersions.Add(Row(plan));
         await KeepClinicalAsync(context, plan.Id, request, now, cancellationToken);
         try

@@ -1,4 +1,6 @@
 using System.Globalization;
+using Microsoft.AspNetCore.Mvc.ModelBinding;
+using Microsoft.AspNetCore.Mvc.RazorPages;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Plans;
 using TransportPlanner.Core.Routing;
@@ -19,6 +21,13 @@ public static class PlanWords
         return string.Create(CultureInfo.InvariantCulture, $"{whole / 60}:{whole % 60:00}");
     }
 
+    /// <summary>Expected time of one leg such that the legs shown add up to the whole: each ends at the next full second of the sum so far.</summary>
+    public static string ClockOf(IReadOnlyList<LegResponse> legs, int index)
+    {
+        int Until(int count) => (int)Math.Ceiling(legs.Take(count).Sum(leg => leg.ExpectedSeconds) - 1e-9);
+        return Clock(Until(index + 1) - Until(index));
+    }
+
     /// <summary>At most one decimal, two below one: enough to compare ways and no more.</summary>
     public static string Count(double value) => value.ToString(value < 1 ? "0.##" : "0.#", CultureInfo.InvariantCulture);
 
@@ -28,12 +37,26 @@ public static class PlanWords
 
     public static string Of(SheetPart part) => part switch
     {
+        SheetPart.Overlaps => "other transports",
         SheetPart.FloorPlans => "floor plans",
         SheetPart.Wear => "protective wear",
         SheetPart.PlanB => "plan B",
+        SheetPart.Calls => "call list",
         SheetPart.Basis => "assumed and cautions",
         _ => part.ToString().ToLowerInvariant(),
     };
+
+    /// <summary>What the address says where one of a list is meant and it is none of them; null else. Who follows such an address is told 404, and the names.</summary>
+    public static string? NotRead(PageModel page, string name)
+    {
+        if (page.ModelState.GetValueOrDefault(name) is not { ValidationState: ModelValidationState.Invalid } entry)
+        {
+            return null;
+        }
+
+        page.Response.StatusCode = StatusCodes.Status404NotFound;
+        return entry.AttemptedValue ?? "";
+    }
 
     public static string Of(LegKind kind) => kind switch
     {
@@ -76,10 +99,26 @@ public static class PlanWords
     };
 
     /// <summary>The way on, a place a word: <c>HC-2.09, C2, L-4.C, then as planned from HC-4.02</c>.</summary>
+    /// <summary>When it is found out + the way on =, in whole seconds that add up to the arrival, which is the way's own, rounded up.</summary>
+    public static string SumOf(PlanBResponse fallback)
+    {
+        var (found, arrives) = (Math.Ceiling(fallback.DiscoveredSeconds - 1e-9), Math.Ceiling(fallback.ArrivalSeconds!.Value - 1e-9));
+        return $"{Clock(found)} + {Clock(arrives - found)} =";
+    }
+
     public static string WayOn(PlanBResponse fallback) =>
         string.Join(", ", fallback.Via.Skip(1).Prepend(fallback.Via.Count > 0 ? $"round in {fallback.Via[0]}" : ""))
         + (fallback.ThroughRooms.Count > 0 ? $" (through {(fallback.ThroughRooms.Count == 1 ? "room" : "rooms")} {string.Join(", ", fallback.ThroughRooms)}: ask there first)" : "")
         + (fallback.RejoinsAt is { } place ? $", then as planned from {place}" : "");
+
+    /// <summary>What is left to do where there is no way on: a bail-out point that can still be reached, never one that lies behind what has failed.</summary>
+    public static string Stop(PlanBResponse fallback) => fallback.BailOuts switch
+    {
+        null => "stop and call",
+        [{ Seconds: 0 } here, ..] => $"stop here, at bail-out {here.Place}, and call",
+        [var near, ..] => $"stop at bail-out {near.Place} and call",
+        [] => $"no bail-out point can be reached from {fallback.DiscoveredAt}: stay there and call",
+    };
 
     /// <summary>Doors of a way, landing doors left out, since an elevator counts by itself.</summary>
     public static int Doors(RouteResponse route) => route.Legs.SelectMany(leg => leg.Doors).Count(door => door.Kind != PassageKind.LandingDoor);
@@ -96,10 +135,15 @@ public static class PlanWords
             "conveyance.crew" => $"Crew beside it: {value}.",
             "heldElevators" => "Elevators that can be held are held.",
             "withHelper" => "A clean helper goes ahead.",
+            "incubatorSpeed" => $"The incubator goes {value} straight on.",
+            "incubatorSlowSpeed" => $"In turns and over thresholds it goes {value}.",
             "reserveRule" => $"Reserve rules that the site asks for: {value}.",
+            "batteryMarginPercent" => $"Of a battery's time {value} is never counted.",
+            "batteryLossPercentPerYear" => $"A battery loses {value} of its time a year: common practice, unverified; the site's own policy decides.",
             "removalPercent" => $"A place is aired when {value} of what was in the air has gone.",
             "mixingFactor" => $"Air mixes with factor {value.Replace(" times", "", StringComparison.Ordinal)}.",
             "corridorAiringMinutes" => $"Corridors are left for {value}.",
+            "handHygieneSeconds" => $"Each hand-hygiene step takes {value}.",
             "officers.calledAt" => "Officers are called now.",
             "officerSpeed" => $"Officers walk {value}.",
             "officerStairSpeed" => $"Officers walk {value} on stairs.",
@@ -110,17 +154,47 @@ public static class PlanWords
         };
     }
 
-    /// <summary>Where, which gas, what the wall has, and whether the hose fits.</summary>
-    public static string Of(OutletResponse outlet)
+    /// <summary>Met, unknown, or short by how many minutes, rounded up.</summary>
+    public static string Verdict(BatteryRuleResponse rule) => rule.Answer switch
     {
-        var where = outlet.Purpose switch { OutletPurpose.Origin => "start", OutletPurpose.Destination => "destination", _ => "bail-out point" };
+        BatteryAnswer.Met => "met",
+        BatteryAnswer.Unknown => "unknown",
+        _ => string.Create(CultureInfo.InvariantCulture, $"short by {Math.Ceiling(rule.RequiredMinutes - (rule.AvailableMinutes ?? 0)):0} min"),
+    };
+
+    /// <summary>Sockets by why their place counts: start, on the way, bail-out points, destination.</summary>
+    public static IEnumerable<string> PlugIns(IEnumerable<PlugInPointResponse> points) =>
+        from purpose in points.GroupBy(point => point.Purpose)
+        let name = purpose.Key switch
+        {
+            PlugInPurpose.Origin => "Start",
+            PlugInPurpose.OnTheWay => "On the way",
+            PlugInPurpose.BailOut => "Bail-out points",
+            _ => "Destination",
+        }
+        select $"{name}: " + string.Join("; ", purpose.Select(point => point.Place
+            + (!point.HasSocket ? ", no socket written down" : point.Connectors.Count == 0 ? ", type not written down" : $", {string.Join(", ", point.Connectors)}")));
+
+    /// <summary>What both walls have and whether the hoses fit, each time followed by the places where it is so.</summary>
+    public static IEnumerable<string> Hoses(IEnumerable<OutletResponse> outlets) =>
+        from at in outlets.GroupBy(outlet => (outlet.Place, outlet.Purpose))
+        let wall = string.Join("; ", at.GroupBy(Wall, outlet => GasWords.Of(outlet.Gas)).Select(same => $"{string.Join(" and ", same)} {same.Key}"))
+        group at.Key by wall into places
+        let named = from place in places
+                    group place.Place by place.Purpose into same
+                    select $"{string.Join(", ", same)} ({same.Key switch { OutletPurpose.Origin => "start", OutletPurpose.Destination => "destination", _ => "bail-out" }})"
+        select $"{places.Key}: {string.Join(", ", named)}";
+
+    /// <summary>What the wall has, and whether the hose fits.</summary>
+    public static string Wall(OutletResponse outlet)
+    {
         var wall = outlet.Connectors.Count == 0 ? "connector not written down" : string.Join(", ", outlet.Connectors);
-        return $"{outlet.Place}, {where}, {GasWords.Of(outlet.Gas)}: " + outlet.Fit switch
+        return outlet.Fit switch
         {
             HoseFit.NoOutlet => "no outlet",
-            HoseFit.Fits => $"{wall}, the hose fits",
-            HoseFit.DoesNotFit => $"{wall}, the hose does not fit",
-            _ => $"{wall}, unknown whether the hose fits",
+            HoseFit.Fits => $"{wall}, hose fits",
+            HoseFit.DoesNotFit => $"{wall}, hose does not fit",
+            _ => $"{wall}, fit unknown",
         };
     }
 }

@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.AspNetCore.WebUtilities;
 using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Plans;
 using TransportPlanner.Web.Data;
 using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Http;
@@ -15,16 +16,29 @@ namespace TransportPlanner.Web.Plans;
 public enum SheetPart
 {
     Ways,
+
+    /// <summary>Two transports at once; nothing where the way comes upon none.</summary>
+    Overlaps,
     Route,
     PlanB,
     FloorPlans,
     Gas,
+    Batteries,
+
+    /// <summary>Counted back from go, and on from it.</summary>
+    Timeline,
+
+    /// <summary>Whom to call, and what to say.</summary>
+    Calls,
     Kit,
     Wear,
 
     /// <summary>The whole for the duty desk, then a card for each officer.</summary>
     Posts,
     Afterwards,
+
+    /// <summary>How time, people and shared air come about, place by place.</summary>
+    Working,
 
     /// <summary>What is assumed, what the rules say beside their lists, and the cautions.</summary>
     Basis,
@@ -58,14 +72,37 @@ internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, T
     public RoutePostsResponse? Posts => Plan.Posts.FirstOrDefault(posts => posts.Route == Way.Id);
     public IEnumerable<PostCard> PostCards =>
         Posts is { } posts ? posts.Officers.Select(officer => new PostCard(posts, officer, Plan.Routes.DepartAt, Plan.TimeZone)) : [];
+    public BatterySheet Batteries => new(Plan.Batteries, Plan.BatteriesByRoute.FirstOrDefault(batteries => batteries.Route == Way.Id));
+
+    /// <summary>Where the way shown comes upon other transports; null where it does not.</summary>
+    public RouteOverlapsResponse? Overlaps => Plan.Overlaps.FirstOrDefault(overlaps => overlaps.Route == Way.Id);
     public string? Notice { get; private set; }
     public bool IsVoid { get; private set; }
     public IReadOnlyList<LevelDrawing> Drawings { get; private set; } = [];
 
+    /// <summary>What was taken out of use on the ways of this plan since it was made.</summary>
+    public IReadOnlyList<ClosedOnWay> Closed { get; private set; } = [];
+
+    /// <summary>A letter that was asked for and is no way of this version.</summary>
+    public string? UnknownWay { get; private set; }
+
     /// <summary>The one part that is asked for, or null for all of them.</summary>
     public SheetPart? Only { get; private set; }
 
+    /// <summary>How old the facts are on which the way rests; null where a newer floor plan is in force.</summary>
+    public WayAges? Ages { get; private set; }
+
+    /// <summary>Flags of the places by number; empty where a newer floor plan is in force.</summary>
+    public IReadOnlyDictionary<string, PlaceFlags> Flags { get; private set; } = new Dictionary<string, PlaceFlags>();
+
+    /// <summary>At the tempo that was asked for, else urgent where the team leaves now.</summary>
+    public TimelineSheet Timeline { get; private set; } = null!;
+
+    /// <summary>What was asked for instead of a sheet; null where it is one, or none was.</summary>
+    public string? UnknownSheet { get; private set; }
+
     private int? Version { get; set; }
+    private Tempo? GivenTempo { get; set; }
 
     public string ExposureLabel =>
         Plan.Precautions.Contains(Precaution.Airborne) ? "shared air and close by, person-minutes"
@@ -79,31 +116,49 @@ internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, T
     public bool Shows(SheetPart part) => Only is null || Only == part;
 
     /// <summary>This sheet with another part or another way; an older version stays that version.</summary>
-    public string Address(SheetPart? part, string? way = null) =>
+    public string Address(SheetPart? part, string? way = null, Tempo? tempo = null) =>
         QueryHelpers.AddQueryString($"/plans/{Plan.Id}", new Dictionary<string, string?>
         {
             ["way"] = way ?? Way.Id,
             ["version"] = Version?.ToString(CultureInfo.InvariantCulture),
             ["only"] = part?.ToString(),
+            ["tempo"] = (tempo ?? GivenTempo)?.ToString(),
         }.Where(parameter => parameter.Value is not null));
 
-    public async Task<IActionResult> OnGetAsync(string id, string? way, int? version, SheetPart? only, CancellationToken cancellationToken)
+    /// <summary>The cards of this version and way, one for each person.</summary>
+    public string PackAddress => QueryHelpers.AddQueryString($"/plans/{Plan.Id}/pack", new Dictionary<string, string?>
+    {
+        ["way"] = Way.Id,
+        ["version"] = Version?.ToString(CultureInfo.InvariantCulture),
+        ["tempo"] = GivenTempo?.ToString(),
+    }.Where(parameter => parameter.Value is not null));
+
+    public async Task<IActionResult> OnGetAsync(string id, string? way, int? version, SheetPart? only, Tempo? tempo, CancellationToken cancellationToken)
     {
         if (await PlanStore.FindAsync(context, id, version, cancellationToken) is not { } plan)
         {
             return NotFound();
         }
 
-        Plan = plan;
+        Plan = await PlanOverlaps.AddAsync(context, store, plan, cancellationToken);
         Version = version;
-        Only = only;
+        (Only, UnknownSheet) = (only, PlanWords.NotRead(this, "only"));
+        GivenTempo = tempo;
         Way = plan.Routes.Routes.FirstOrDefault(r => r.Id == way) ?? FirstRead(plan);
+        UnknownWay = way is not null && Way.Id != way ? way : null;
         IsVoid = time.GetUtcNow() > plan.VoidAfter;
         if (store.TryFind(plan.SiteId, out var site))
         {
             Notice = site.Plan.Notice;
             Drawings = site.Plan.Version == plan.Routes.FloorPlanVersion ? Draw(site.Plan) : [];
+            Flags = site.Plan.Version == plan.Routes.FloorPlanVersion ? site.Plan.Places.ToDictionary(place => place.Number, place => place.Flags) : Flags;
+            Ages = site.Plan.Version == plan.Routes.FloorPlanVersion
+                ? WayAges.Of(plan, Way, site.Plan, await SiteSettings.ReadAsync(context, plan.SiteId, cancellationToken), time.GetUtcNow()) : null;
+            Closed = await ClosedWays.OnAsync(context, plan, site.Plan, cancellationToken);
         }
+
+        var titles = new RoleTitles(await SiteSettings.ReadAsync(context, plan.SiteId, cancellationToken));
+        Timeline = new(plan, Way, tempo ?? TimelineSheet.TempoOf(plan), titles, PlaceNames.Of(plan, site));
 
         return Page();
     }
@@ -112,9 +167,10 @@ internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, T
     {
         var crossed = Way.Legs.SelectMany(leg => leg.Places).ToHashSet();
         var instant = TimeZoneInfo.ConvertTime(Plan.Routes.DepartAt, TimeZoneInfo.FindSystemTimeZoneById(floorPlan.TimeZone));
+        var people = Way.Crossings.GroupBy(crossing => crossing.Place).ToDictionary(same => same.Key, same => same.First().People);
         var marks = floorPlan.Places
             .Where(p => crossed.Contains(p.Number) && p.Number != Plan.From && p.Number != Plan.To && p.Occupancy is not null)
-            .Select(p => (p.Number, People: p.Occupancy!.At(instant.DayOfWeek, TimeOnly.FromTimeSpan(instant.TimeOfDay))))
+            .Select(p => (p.Number, People: people.TryGetValue(p.Number, out var met) ? met : p.Occupancy!.At(instant.DayOfWeek, TimeOnly.FromTimeSpan(instant.TimeOfDay))))
             .Where(p => p.People >= 0.05)
             .ToDictionary(p => p.Number, p => PlanWords.Count(Math.Round(p.People, 1)));
         return

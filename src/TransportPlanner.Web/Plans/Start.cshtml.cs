@@ -5,14 +5,13 @@ using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Gas;
 using TransportPlanner.Web.Data;
 using TransportPlanner.Web.Gas;
+using TransportPlanner.Web.Routing;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Plans;
 
-/// <summary>A cylinder size to choose from.</summary>
-public sealed record SizeOption(string Id, string Words);
-
 /// <summary>Five inputs; everything else is assumed and marked.</summary>
-internal sealed class StartModel(PlannerContext context, FloorPlanStore store, TimeProvider time) : PageModel
+internal sealed class StartModel(PlannerContext context, FloorPlanStore store, TimeProvider time, SearchDeadline limit, SiteDisplay show) : PageModel
 {
     private FloorPlanSnapshot _site = null!;
 
@@ -35,11 +34,21 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
     public IReadOnlyCollection<FloorPlan> Sites => [.. store.Sites.Select(site => site.Plan)];
     public IReadOnlyList<EntryProblem> Problems { get; private set; } = [];
     public IReadOnlyList<Place> Places => [.. _site.Plan.Places.Where(p => p.Level is not null)];
-    public IReadOnlyList<SizeOption> OxygenSizes => SizesOf(GasKind.Oxygen);
-    public IReadOnlyList<SizeOption> AirSizes => SizesOf(GasKind.Air);
 
     /// <summary>The cylinder that stands in where only a gauge is given.</summary>
     public CylinderChoice Choice { get; private set; } = CylinderChoice.Library;
+    public const int MostBatteries = 12;
+
+    /// <summary>What was typed, and at least four rows, one of them free while there is room.</summary>
+    public IReadOnlyList<BatteryEntry> BatteryRows =>
+        [.. Form.Batteries, .. Enumerable.Range(0, Math.Clamp(4 - Form.Batteries.Count, Form.Batteries.Count < MostBatteries ? 1 : 0, 4)).Select(_ => new BatteryEntry())];
+
+    /// <summary>What was typed, and a free row or two while there is room.</summary>
+    public IReadOnlyList<CylinderEntry> MoreCylinders =>
+        [.. Form.More, .. Enumerable.Range(0, Math.Clamp(PlanCylinders.MostFurther - Form.More.Count, 0, Form.More.Count == 0 ? 2 : 1)).Select(_ => new CylinderEntry())];
+    public bool ShowCylinders => Form.More.Any(entry => !entry.IsEmpty) || Form.Oxygen.HasOther || Form.Air.HasOther;
+    public bool ShowDevice => Form.AirSource != AirSource.Cylinder || !string.IsNullOrWhiteSpace(Form.DriveFlow) || !string.IsNullOrWhiteSpace(Form.Bleed);
+    public bool ShowBatteries => Form.Batteries.Any(entry => !entry.IsEmpty);
     public string ExampleFrom => Example(PlaceKind.DeliveryRoom);
     public string ExampleTo => Example(PlaceKind.IsolationRoom);
     public bool ShowClinical => new[] { Form.Flow, Form.OxygenFraction, Form.WeightGrams, Form.GestationWeeks }.Any(v => !string.IsNullOrWhiteSpace(v));
@@ -53,8 +62,11 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
 
     public string? IsWrong(string field) => Problems.Any(p => p.Field == field) ? "true" : null;
 
-    public async Task<IActionResult> OnGetAsync(CancellationToken cancellationToken)
+    /// <param name="departAt">Local time at the site that a link proposes for the next version; whoever presses decides.</param>
+    /// <param name="cancellationToken">The caller gives up.</param>
+    public async Task<IActionResult> OnGetAsync(string? departAt, CancellationToken cancellationToken)
     {
+        Form.PressureUnit = show.PressureName;
         if (Again is not null)
         {
             if (await PlanStore.FindAsync(context, Again, null, cancellationToken) is not { } plan)
@@ -65,6 +77,7 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
             (CallSign, AgainVersion, SiteId) = (plan.CallSign, plan.Version, plan.SiteId);
             var clinical = await context.ClinicalInputs.AsNoTracking().SingleOrDefaultAsync(c => c.PlanId == Again, cancellationToken);
             Form = PlanForm.Of(plan.Given, clinical?.WeightGrams, clinical?.GestationWeeks, plan.TimeZone);
+            Form.DepartAt = departAt ?? Form.DepartAt;
         }
 
         return await ShowAsync(cancellationToken);
@@ -85,7 +98,8 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
         }
 
         var entries = new Entries();
-        var request = PlanFormReader.Read(Form, site.Plan, await CylinderChoice.ReadAsync(context, site.Plan.SiteId, cancellationToken), entries);
+        var before = Again is null ? null : (await PlanStore.FindAsync(context, Again, AgainVersion, cancellationToken))?.Given;
+        var request = PlanFormReader.Read(Form, site.Plan, await CylinderChoice.ReadAsync(context, site.Plan.SiteId, cancellationToken), before, entries);
         entries.Need("From", stored is null || stored.CurrentVersion == AgainVersion, $"Somebody else changed this plan meanwhile: it is at version {stored?.CurrentVersion}. Open it again, then repeat the change.");
         Problems = entries.Problems;
         if (request is null || Problems.Count > 0)
@@ -94,8 +108,10 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
         }
 
         var now = time.GetUtcNow();
-        var identity = stored is null ? (Data.RandomId.New(), Plans.CallSign.New(), 1) : (stored.Id, stored.CallSign, stored.CurrentVersion + 1);
-        var answer = await PlanMaker.MakeAsync(context, site, request, identity, now, cancellationToken);
+        var identity = stored is null
+            ? (Data.RandomId.New(), await Plans.CallSign.NewAsync(context, site.Plan.SiteId, now, cancellationToken), 1)
+            : (stored.Id, stored.CallSign, stored.CurrentVersion + 1);
+        var answer = await PlanMaker.MakeAsync(context, site, request, identity, limit, now, cancellationToken);
         if (answer.Plan is not { } plan)
         {
             Problems = PlanFormReader.Problems(answer.Problem!.ProblemDetails, request);
@@ -134,6 +150,4 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
     private FloorPlanSnapshot? FindSite() => SiteId is null ? store.Default : store.TryFind(SiteId, out var site) ? site : null;
 
     private string Example(PlaceKind kind) => _site.Plan.Places.Where(p => p.Kind == kind).Select(p => p.Number).Order(StringComparer.Ordinal).FirstOrDefault() ?? "1.01";
-
-    private List<SizeOption> SizesOf(GasKind gas) => [.. Choice.Sizes(gas).Select(s => new SizeOption(s.Id, $"{s.LitresText} at {s.Full}"))];
 }

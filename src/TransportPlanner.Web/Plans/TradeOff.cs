@@ -13,6 +13,9 @@ public sealed class TradeOff
     private const int Top = 24;
     private const int Bottom = 48;
     private const double Tolerance = 0.05;
+
+    /// <summary>Two letters nearer than this cover each other.</summary>
+    private const double Apart = 26;
     private static readonly double[] RoundNumbers = [1, 2, 5, 10];
 
     public TradeOff(RoutesResponse routes, string exposureLabel)
@@ -25,7 +28,7 @@ public sealed class TradeOff
         FirstMinute = Math.Floor(quickest / 60);
         LastMinute = Math.Max(FirstMinute + 1, Math.Ceiling(slowest / 60));
         Highest = most <= 0 ? 1 : Nice(most);
-        Shown = [.. shown.Select(s => new ShownPoint(s.Id, X(s.Point.ExpectedSeconds / 60), Y(s.Point.ExposureCost)))];
+        Shown = Beside(shown.Select(s => (s.Id, X: AtX(s.Point.ExpectedSeconds / 60), Y: AtY(s.Point.ExposureCost))));
         Others = [.. routes.Front.Where(p => shown.All(s => s.Point != p)).Select(p => (X(p.ExpectedSeconds / 60), Y(p.ExposureCost)))];
         MinuteMarks = [.. Steps(FirstMinute, LastMinute, 8).Select(m => (X(m), Text(m)))];
         ExposureMarks = [.. Steps(0, Highest, 5).Select(e => (Y(e), Text(e)))];
@@ -45,8 +48,31 @@ public sealed class TradeOff
     public static string AxisTop => Text(Top);
     public static string AxisBottom => Text(Height - Bottom);
 
-    private string X(double minutes) => Text(Left + (minutes - FirstMinute) / (LastMinute - FirstMinute) * (Width - Left - Right));
-    private string Y(double exposure) => Text(Height - Bottom - exposure / Highest * (Height - Top - Bottom));
+    private string X(double minutes) => Text(AtX(minutes));
+    private string Y(double exposure) => Text(AtY(exposure));
+    private double AtX(double minutes) => Left + (minutes - FirstMinute) / (LastMinute - FirstMinute) * (Width - Left - Right);
+    private double AtY(double exposure) => Height - Bottom - exposure / Highest * (Height - Top - Bottom);
+
+    /// <summary>A letter that would cover an earlier one stands beside it, joined to its point by a line.</summary>
+    private static List<ShownPoint> Beside(IEnumerable<(string Id, double X, double Y)> points)
+    {
+        List<(double X, double Y)> taken = [];
+        List<ShownPoint> shown = [];
+        foreach (var (id, x, y) in points)
+        {
+            var step = x + 4 * Apart > Width - Right ? -Apart : Apart;
+            var letter = x;
+            while (taken.Exists(other => Math.Abs(other.X - letter) < Apart && Math.Abs(other.Y - y) < Apart))
+            {
+                letter += step;
+            }
+
+            taken.Add((letter, y));
+            shown.Add(new(id, Text(x), Text(y), Text(letter)));
+        }
+
+        return shown;
+    }
 
     private static IEnumerable<double> Steps(double from, double to, int most)
     {
@@ -67,5 +93,5 @@ public sealed class TradeOff
     private static string Text(double value) => value.ToString("0.##", CultureInfo.InvariantCulture);
 }
 
-/// <summary>A shown way in the picture.</summary>
-public sealed record ShownPoint(string Id, string X, string Y);
+/// <summary>A shown way in the picture: its point, and where its letter stands on the same height.</summary>
+public sealed record ShownPoint(string Id, string X, string Y, string LetterX);

@@ -33,6 +33,11 @@ public sealed record PlanBResponse
     /// <summary>Number of the place from which the planned way goes on; null: not before the destination.</summary>
     public required string? RejoinsAt { get; init; }
 
+    /// <summary>
+    /// Only where no other way leads on: the nearest bail-out point that can still be reached, one or none. Null where a way leads on, and in plans of earlier releases.
+    /// </summary>
+    public IReadOnlyList<NearbyPlace>? BailOuts { get; init; }
+
     internal static PlanBResponse From(PlanB fallback) => new()
     {
         Failed = fallback.FailedId,
@@ -44,5 +49,6 @@ public sealed record PlanBResponse
         Via = fallback.Via,
         ThroughRooms = fallback.ThroughRooms,
         RejoinsAt = fallback.RejoinsAt,
+        BailOuts = !fallback.IsSinglePoint ? null : fallback.BailOut is { } near ? [near] : [],
     };
 }

@@ -14,7 +14,7 @@ internal static class RouteEndpoints
             .WithTags("Routes")
             .WithSummary("Ways from one place to another")
             .WithDescription(
-                "From the exact set of efficient ways over expected time, exposure and handling, the one to four that people see: quickest, least exposed, "
+                "From the set of efficient ways over expected time, exposure and handling (exact unless isExact is false), the one to four that people see: quickest, least exposed, "
                 + "least handled, best balance. Each says why it is there; other ways that a planner would expect say in one sentence why they are not. "
                 + "Hard limits and closures filter first; a limit that nobody measured lets a way pass with the flag unknown. Where no way leads there, the "
                 + "answer is 422 with the code no-route, the first obstacle and the figure that fails.")
@@ -23,7 +23,7 @@ internal static class RouteEndpoints
             .WithExample(RouteExamples.Request, RouteExamples.Response);
 
     private static async Task<Results<Ok<RoutesResponse>, ProblemHttpResult>> Post(
-        RouteRequest request, FloorPlanStore store, PlannerContext context, TimeProvider time, CancellationToken cancellationToken)
+        RouteRequest request, FloorPlanStore store, PlannerContext context, SearchDeadline limit, TimeProvider time, CancellationToken cancellationToken)
     {
         if (!store.TryFind(request.SiteId, out var site))
         {
@@ -31,7 +31,8 @@ internal static class RouteEndpoints
         }
 
         var query = await SiteRouteQuery.ReadAsync(context, request, time.GetUtcNow(), cancellationToken);
-        return RouteFinder.Find(site.Graph, query.Query, cancellationToken) switch
+        using var deadline = limit.Begin();
+        return RouteFinder.Find(site.Graph, query.Query, cancellationToken, deadline.Token) switch
         {
             RouteOutcome.Found found => TypedResults.Ok(RoutesResponse.From(site.Plan, query, found.Set)),
             RouteOutcome.None none => Problem(none),

@@ -41,6 +41,7 @@ internal static class RouteExamples
               "places": ["P2"],
               "metres": 0,
               "expectedSeconds": 38.3,
+              "ends": { "earliestSeconds": 85, "usuallySeconds": 107, "nearlyAlwaysSeconds": 119 },
               "exposure": { "sharedAirMinutes": 0.292, "closeByMinutes": 0.116, "touches": 0, "ifPostsHold": { "sharedAirMinutes": 0.292, "closeByMinutes": 0.116, "touches": 0 } },
               "doors": [{ "passage": "LD-P2.4", "kind": "landingDoor", "access": "none", "clearWidthMillimetres": 1100 }],
               "elevator": { "elevator": "P2", "name": "Public elevator 2", "fromLevel": "2", "toLevel": "4", "isHeld": false },
@@ -66,6 +67,7 @@ internal static class RouteExamples
               "places": ["L-4.P", "H-4.10"],
               "metres": 15.2,
               "expectedSeconds": 19.8,
+              "ends": { "earliestSeconds": 103, "usuallySeconds": 127, "nearlyAlwaysSeconds": 140 },
               "exposure": { "sharedAirMinutes": 0.301, "closeByMinutes": 0.105, "touches": 0, "ifPostsHold": { "sharedAirMinutes": 0, "closeByMinutes": 0, "touches": 0 } },
               "doors": [{ "passage": "DR-4.011", "kind": "automaticDoor", "access": "none", "clearWidthMillimetres": 1600 }],
               "elevator": null,
@@ -83,9 +85,34 @@ internal static class RouteExamples
                 "isDestinationNearest": true
               }
             } ],
+            "crossings": [ {
+              "place": "D-2.14", "metres": 2.83, "slowMetres": 1.5, "walking": { "leastSeconds": 4.4, "likelySeconds": 4.81, "mostSeconds": 5.4 },
+              "door": { "leastSeconds": 2, "likelySeconds": 3, "mostSeconds": 6 }, "wait": null, "ride": null, "stallProbability": 0, "stall": null,
+              "dwellSeconds": 8.54,
+              "enters": { "earliestSeconds": 0, "usuallySeconds": 0, "nearlyAlwaysSeconds": 0 },
+              "leaves": { "earliestSeconds": 6, "usuallySeconds": 9, "nearlyAlwaysSeconds": 11 }, "isEnd": true, "people": 2, "usualPeople": 2, "crowds": [], "lossPerHour": 6, "volumeCubicMetres": 61.56, "areaSquareMetres": 22.8,
+              "sharedAirMinutes": 0, "openDoorMinutes": 0, "closeByMinutes": 0
+            }, {
+              "place": "L-2.P", "metres": 6.1, "slowMetres": 1.5, "walking": { "leastSeconds": 7.7, "likelySeconds": 8.44, "mostSeconds": 9.5 },
+              "door": null, "wait": { "leastSeconds": 0, "likelySeconds": 15, "mostSeconds": 75 }, "ride": null, "stallProbability": 0, "stall": null,
+              "dwellSeconds": 38.55,
+              "enters": { "earliestSeconds": 22, "usuallySeconds": 31, "nearlyAlwaysSeconds": 36 },
+              "leaves": { "earliestSeconds": 29, "usuallySeconds": 66, "nearlyAlwaysSeconds": 93 }, "isEnd": false, "people": 0.4, "usualPeople": 0.4, "crowds": [], "lossPerHour": 2, "volumeCubicMetres": 90.72, "areaSquareMetres": 33.6,
+              "sharedAirMinutes": 0.425, "openDoorMinutes": 0, "closeByMinutes": 0.096
+            }, {
+              "place": "P2", "metres": 0, "slowMetres": 0, "walking": null, "door": null, "wait": null,
+              "ride": { "leastSeconds": 30.9, "likelySeconds": 36.9, "mostSeconds": 42.9 }, "stallProbability": 0.002,
+              "stall": { "leastSeconds": 300, "likelySeconds": 600, "mostSeconds": 1800 }, "dwellSeconds": 36.9,
+              "enters": { "earliestSeconds": 29, "usuallySeconds": 66, "nearlyAlwaysSeconds": 93 },
+              "leaves": { "earliestSeconds": 60, "usuallySeconds": 103, "nearlyAlwaysSeconds": 130 }, "isEnd": false, "people": 0.19, "usualPeople": 0.19, "crowds": [],
+              "lossPerHour": 18, "volumeCubicMetres": 6.67, "areaSquareMetres": 2.9, "sharedAirMinutes": 0.292, "openDoorMinutes": 0, "closeByMinutes": 0.1168
+            } ],
             "planB": [ {
               "failed": "P2", "failedKind": "elevator", "discoveredAt": "L-2.P", "discoveredSeconds": 68.4, "leg": 2, "arrivalSeconds": 251.6,
-              "via": ["L-2.P", "P1", "L-4.P"], "throughRooms": [], "rejoinsAt": "H-4.05"
+              "via": ["L-2.P", "P1", "L-4.P"], "throughRooms": [], "rejoinsAt": "H-4.05", "bailOuts": null
+            }, {
+              "failed": "DR-4.096", "failedKind": "passage", "discoveredAt": "N-4.03A", "discoveredSeconds": 210.8, "leg": 5, "arrivalSeconds": null,
+              "via": [], "throughRooms": [], "rejoinsAt": null, "bailOuts": [ { "place": "N-4.02", "level": "4", "metres": 12.2, "seconds": 23.3 } ]
             } ],
             "worstPlanBSeconds": 402.9,
             "paths": [{ "level": "2", "points": [{ "x": 28.839, "y": 19.162 }, { "x": 31.505, "y": 18.2 }] }],
@@ -94,7 +121,7 @@ internal static class RouteExamples
             "unknowns": [],
             "assumed": ["place L-2.P: air changes", "place L-4.P: air changes"]
           } ],
-          "paretoSize": 7,
+          "isExact": true, "epsilon": 0, "paretoSize": 7,
           "front": [{ "expectedSeconds": 215.3, "exposureCost": 1.671445, "handling": 6 }, { "expectedSeconds": 227.9, "exposureCost": 0.783509, "handling": 5 }],
           "departures": [
             { "departAt": "2026-05-04T01:12:00+00:00", "quickestSeconds": 215.3, "exposureCost": 0.784, "seconds": 227.9, "peopleLikelyMet": 2.1 },

@@ -1,7 +1,7 @@
 using System.Text.Json;
-using TransportPlanner.Core.Exposure;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Routing;
+using TransportPlanner.Core.Travel;
 
 namespace TransportPlanner.Web.Routing;
 
@@ -19,6 +19,14 @@ public sealed record RoutesResponse
 
     /// <summary>Number of efficient ways: no other way is as good in time, exposure and handling and better in one.</summary>
     public required int ParetoSize { get; init; }
+
+    /// <summary>False where the search reached its deadline: the ways are then the best that it had, and a caution says so.</summary>
+    public bool IsExact { get; init; } = true;
+
+    /// <summary>
+    /// Every efficient way that is missing has one in the set at most (1 + ε) times as costly in each cost: 0.02 is 2 %. 0: nothing is missing. Null: not known how much.
+    /// </summary>
+    public double? Epsilon { get; init; } = 0;
 
     /// <summary>Costs of every efficient way, quickest first.</summary>
     public required IReadOnlyList<FrontPoint> Front { get; init; }
@@ -44,12 +52,14 @@ public sealed record RoutesResponse
         DepartAt = query.Query.Travel.Departure,
         Routes = [.. set.Routes.Select(RouteResponse.From)],
         ParetoSize = set.Front.Length,
+        IsExact = set.IsComplete,
+        Epsilon = set.Epsilon,
         Front = [.. set.Front],
         Departures = [.. set.Departures.Select(DepartureResponse.From)],
         BestDeparture = set.BestDeparture?.DepartAt,
         NotChosen = [.. set.NotChosen],
         Assumed = query.Assumed,
-        Cautions = [.. Notice(plan), "Planning aid: local policy and licensed practice decide.", "Times and counts are estimates; map facts can be wrong. An incubator does not isolate."],
+        Cautions = [.. Notice(plan), .. SearchDeadline.NotExact(set.IsComplete, set.Epsilon), "Planning aid: local policy and licensed practice decide.", "Times and counts are estimates; map facts can be wrong. An incubator does not isolate."],
     };
 
     private static IEnumerable<string> Notice(FloorPlan plan) => plan.Notice is { } notice ? [notice] : [];
@@ -104,6 +114,9 @@ public sealed record RouteResponse
     public required IReadOnlyList<RideOnWay> Elevators { get; init; }
     public required IReadOnlyList<LegResponse> Legs { get; init; }
 
+    /// <summary>Every place crossed with the figures from which time and exposure are computed; empty in plans of earlier releases.</summary>
+    public IReadOnlyList<CrossingResponse> Crossings { get; init; } = [];
+
     /// <summary>The way on from every door, elevator and place of this way, should it fail, in the order in which they are met.</summary>
     public required IReadOnlyList<PlanBResponse> PlanB { get; init; }
 
@@ -144,6 +157,7 @@ public sealed record RouteResponse
             doors => JsonNamingPolicy.CamelCase.ConvertName($"{doors.Key}"), doors => doors.Count()),
         Elevators = [.. route.Rides],
         Legs = [.. route.Legs.Select(LegResponse.From)],
+        Crossings = [.. route.Crossings.Select(CrossingResponse.From)],
         PlanB = [.. route.PlanB.Select(PlanBResponse.From)],
         WorstPlanBSeconds = route.WorstPlanBSeconds,
         Paths = [.. route.Paths.Select(path => new LevelPathResponse(path.Level, [.. path.Points]))],
@@ -153,24 +167,6 @@ public sealed record RouteResponse
         Assumed = route.Assumed,
     };
 }
-
-/// <summary>The terms of exposure, with nobody held. They compare ways; they predict nothing about a person.</summary>
-/// <param name="SharedAirMinutes">Person-minutes in a reference place that receives 300 m³/h of clean air.</param>
-/// <param name="CloseByMinutes">Person-minutes within 2 m.</param>
-/// <param name="Touches">Handles, plates and buttons touched by anyone but the clean helper.</param>
-/// <param name="IfPostsHold">The same with every held place empty.</param>
-public sealed record RouteExposureResponse(double SharedAirMinutes, double CloseByMinutes, int Touches, ExposureIfPostsHoldResponse IfPostsHold)
-{
-    internal static RouteExposureResponse From(ExposureFigures open, ExposureFigures held) => new(
-        Math.Round(open.SharedAirMinutes, 3), Math.Round(open.CloseByMinutes, 3), open.Touches,
-        new(Math.Round(held.SharedAirMinutes, 3), Math.Round(held.CloseByMinutes, 3), held.Touches));
-}
-
-/// <summary>The terms of exposure when every post holds.</summary>
-/// <param name="SharedAirMinutes">Person-minutes in a reference place that receives 300 m³/h of clean air.</param>
-/// <param name="CloseByMinutes">Person-minutes within 2 m.</param>
-/// <param name="Touches">Handles, plates and buttons touched by anyone but the clean helper.</param>
-public sealed record ExposureIfPostsHoldResponse(double SharedAirMinutes, double CloseByMinutes, int Touches);
 
 /// <summary>A stretch of one kind on one level, or one ride.</summary>
 public sealed record LegResponse
@@ -196,6 +192,9 @@ public sealed record LegResponse
 
     /// <summary>Mean seconds, to 0.1 s.</summary>
     public required double ExpectedSeconds { get; init; }
+
+    /// <summary>When the team is at its end, in seconds after departure; for the last leg the times of the whole way. Null in plans of earlier releases.</summary>
+    public Arrival? Ends { get; init; }
     public required RouteExposureResponse Exposure { get; init; }
 
     /// <summary>Doors at the ends of its places, in order.</summary>
@@ -223,6 +222,7 @@ public sealed record LegResponse
         Places = leg.Places,
         Metres = Math.Round(leg.Metres, 1),
         ExpectedSeconds = Math.Round(leg.ExpectedSeconds, 1),
+        Ends = leg.Ends,
         Exposure = RouteExposureResponse.From(leg.Exposure, leg.ExposureIfPostsHold),
         Doors = leg.Doors,
         Elevator = leg.Ride,

@@ -111,5 +111,6 @@ internal sealed record SiteRouteQuery(RouteQuery Query, IReadOnlyList<string> As
         ClosedFor = settings.Get(SiteSettings.PlacesClosedFor),
         CarParkMinutes = settings.Get(SiteSettings.ElevatorCarParkMinutes),
         AiringMinutes = settings.Get(SiteSettings.CorridorAiringMinutes),
+        Crowds = new(settings.Get(UpkeepSettings.CrowdCalendar)),
     };
 }

@@ -2,7 +2,10 @@ using System.Globalization;
 
 namespace TransportPlanner.Web;
 
-/// <summary>Reads what somebody typed into a form. A decimal comma is read as a point; what cannot be read becomes a problem with the fix.</summary>
+/// <summary>
+/// Reads what somebody typed into a form. A decimal comma is read as a point; what cannot be read becomes a problem with the fix. A comma
+/// before exactly three digits, as in <c>1,500</c>, may be a thousand and a half or one and a half, so it is not guessed.
+/// </summary>
 public sealed class Entries
 {
     private readonly List<EntryProblem> _problems = [];
@@ -28,6 +31,12 @@ public sealed class Entries
             return null;
         }
 
+        if (IsAmbiguous(typed.Trim()))
+        {
+            _problems.Add(new(field, $"{name}: \"{typed.Trim()}\" may mean thousands or decimals. Type it without the comma, as in {typed.Trim().Replace(",", "", StringComparison.Ordinal)}, or with a point."));
+            return null;
+        }
+
         if (decimal.TryParse(typed.Trim().Replace(',', '.'), NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var value)
             && value >= least && value <= most)
         {
@@ -38,6 +47,9 @@ public sealed class Entries
         _problems.Add(new(field, $"{name}: give a number from {range}{(unit.Length > 0 ? " " : "")}{unit}; \"{typed.Trim()}\" is not."));
         return null;
     }
+
+    private static bool IsAmbiguous(string typed) =>
+        typed.Split(',') is [var whole, { Length: 3 } part] && part.All(char.IsAsciiDigit) && whole.TrimStart('-', '+') is { Length: 1 or 2 or 3 } digits && digits != "0";
 
     /// <summary>A whole number from least to most; null where nothing was typed or the text is refused.</summary>
     public int? Whole(string field, string name, string? typed, int least, int most, string unit)

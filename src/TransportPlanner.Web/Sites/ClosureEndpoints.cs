@@ -24,7 +24,7 @@ internal static class ClosureEndpoints
             .ProducesProblem(404).WithExample(null, SiteExamples.Closures);
         closures.MapPost("", Add).WithName("addClosure")
             .WithSummary("Closes a place, a passage or an elevator from one instant to another")
-            .WithDescription("The target must exist in the floor plan in force.")
+            .WithDescription("The target must exist in the floor plan in force. The answer names the planned transports that it touches; their plans are not changed.")
             .ProducesProblem(404).ProducesProblem(422).WithExample(SiteExamples.NewClosure, SiteExamples.Closure);
         closures.MapDelete("/{closureId}", Remove).WithName("removeClosure")
             .WithSummary("Ends a closure now")
@@ -33,21 +33,27 @@ internal static class ClosureEndpoints
     }
 
     private static async Task<Results<Ok<ClosuresResponse>, ProblemHttpResult>> List(
-        string siteId, FloorPlanStore store, PlannerContext context, TimeProvider time, CancellationToken cancellationToken)
+        string siteId, FloorPlanStore store, PlannerContext context, TouchedTransports touched, TimeProvider time, CancellationToken cancellationToken)
     {
-        if (!store.TryFind(siteId, out _))
+        if (!store.TryFind(siteId, out var site))
         {
             return Problems.NoSite(siteId);
         }
 
         var now = time.GetUtcNow();
         var open = await context.Closures.AsNoTracking().Where(c => c.SiteId == siteId && c.To > now).OrderBy(c => c.From).ThenBy(c => c.Id).ToListAsync(cancellationToken);
-        return TypedResults.Ok(new ClosuresResponse([.. open.Select(Response)]));
+        var closures = new List<ClosureResponse>();
+        foreach (var closure in open)
+        {
+            closures.Add(Response(closure, await touched(context, site.Plan, closure.ToClosure(), now, cancellationToken)));
+        }
+
+        return TypedResults.Ok(new ClosuresResponse(closures));
     }
 
     private static async Task<Results<Created<ClosureResponse>, ProblemHttpResult>> Add(
         string siteId, ClosureRequest request, [FromHeader(Name = IdempotentRequest.Header)] string? idempotencyKey,
-        FloorPlanStore store, PlannerContext context, TimeProvider time, HttpResponse response, CancellationToken cancellationToken)
+        FloorPlanStore store, PlannerContext context, TouchedTransports touched, TimeProvider time, HttpResponse response, CancellationToken cancellationToken)
     {
         if (!store.TryFind(siteId, out var site))
         {
@@ -59,7 +65,7 @@ internal static class ClosureEndpoints
             return Problems.Invalid(IdempotentRequest.Header, $"Give 1 to {IdempotentRequest.MaxLength} characters, or leave the header out.");
         }
 
-        if (!Exists(site.Plan, request))
+        if (!MapTaskEndpoints.Has(site.Plan, request.Target, request.TargetId))
         {
             return Problems.ImpossibleField(
                 ClosureProblem.UnknownTarget, "targetId",
@@ -68,9 +74,28 @@ internal static class ClosureEndpoints
 
         var now = time.GetUtcNow();
         var idempotent = idempotencyKey is null ? null : IdempotentRequest.From(siteId, idempotencyKey, "addClosure", request);
+        async Task<Created<ClosureResponse>> Made(SiteClosure closure)
+        {
+            response.SetEntityTag(closure.Version);
+            return TypedResults.Created(
+                $"{OpenApi.BasePath}/sites/{closure.SiteId}/closures/{closure.Id}",
+                Response(closure, await touched(context, site.Plan, closure.ToClosure(), now, cancellationToken)));
+        }
+
+        async Task<Results<Created<ClosureResponse>, ProblemHttpResult>> Again(IdempotencyKey earlier)
+        {
+            if (earlier.RequestHash != idempotent!.Hash)
+            {
+                return Problems.IdempotencyKeyReused();
+            }
+
+            var closure = await context.Closures.AsNoTracking().SingleOrDefaultAsync(c => c.Id == earlier.Reference, cancellationToken);
+            return closure is null ? Problems.NotFound("The closure that this Idempotency-Key made was removed since.") : await Made(closure);
+        }
+
         if (idempotent is not null && await idempotent.FindAsync(context, now, cancellationToken) is { } earlier)
         {
-            return await RepeatAsync(idempotent, earlier, context, response, cancellationToken);
+            return await Again(earlier);
         }
 
         var closure = new SiteClosure
@@ -103,10 +128,10 @@ internal static class ClosureEndpoints
                 throw;
             }
 
-            return await RepeatAsync(idempotent, other, context, response, cancellationToken);
+            return await Again(other);
         }
 
-        return Made(closure, response);
+        return await Made(closure);
     }
 
     private static async Task<Results<NoContent, ProblemHttpResult>> Remove(
@@ -138,33 +163,7 @@ internal static class ClosureEndpoints
     private static ProblemHttpResult Gone(string siteId, string closureId) =>
         Problems.NotFound($"Site {siteId} has no closure {closureId}; it may have been removed already.");
 
-    private static async Task<Results<Created<ClosureResponse>, ProblemHttpResult>> RepeatAsync(
-        IdempotentRequest request, IdempotencyKey earlier, PlannerContext context, HttpResponse response, CancellationToken cancellationToken)
-    {
-        if (earlier.RequestHash != request.Hash)
-        {
-            return Problems.IdempotencyKeyReused();
-        }
-
-        var closure = await context.Closures.AsNoTracking().SingleOrDefaultAsync(c => c.Id == earlier.Reference, cancellationToken);
-        return closure is null ? Problems.NotFound("The closure that this Idempotency-Key made was removed since.") : Made(closure, response);
-    }
-
-    private static Created<ClosureResponse> Made(SiteClosure closure, HttpResponse response)
-    {
-        response.SetEntityTag(closure.Version);
-        return TypedResults.Created($"{OpenApi.BasePath}/sites/{closure.SiteId}/closures/{closure.Id}", Response(closure));
-    }
-
-    private static bool Exists(FloorPlan plan, ClosureRequest request) => request.Target switch
-    {
-        ClosureTarget.Place => plan.Places.Any(p => p.Number == request.TargetId),
-        ClosureTarget.Passage => plan.Passages.Any(p => p.Id == request.TargetId),
-        ClosureTarget.Elevator => plan.Elevators.Any(e => e.Id == request.TargetId),
-        _ => throw new ArgumentOutOfRangeException(nameof(request), request.Target, "Unknown target."),
-    };
-
-    private static ClosureResponse Response(SiteClosure closure) => new()
+    private static ClosureResponse Response(SiteClosure closure, IReadOnlyList<TouchedTransport> touches) => new()
     {
         Id = closure.Id,
         Target = closure.Target,
@@ -174,5 +173,6 @@ internal static class ClosureEndpoints
         Reason = closure.Reason,
         Source = closure.Source,
         Version = closure.Version,
+        Touches = touches,
     };
 }

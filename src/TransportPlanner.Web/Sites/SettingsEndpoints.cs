@@ -142,6 +142,7 @@ internal static class SettingsEndpoints
                let values = (Minimum: settings.Get(pace.Minimum), Likely: settings.Get(pace.Likely), Maximum: settings.Get(pace.Maximum))
                where !(values.Minimum <= values.Likely && values.Likely <= values.Maximum)
                select FormattableString.Invariant($"{pace.Likely.Name}: give minimum ≤ likely ≤ maximum; got {values.Minimum}, {values.Likely}, {values.Maximum} m/s."),
+            .. TimelineSiteSettings.OrderErrors(settings),
         ];
         return disorder.Length == 0 ? [] : new() { ["settings"] = disorder };
     }

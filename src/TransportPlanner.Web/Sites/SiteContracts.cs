@@ -2,6 +2,7 @@ using System.ComponentModel.DataAnnotations;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Web.Data;
 
 namespace TransportPlanner.Web.Sites;
 
@@ -94,6 +95,9 @@ public sealed record ClosureResponse
 
     /// <summary>Names it in If-Match when it is removed.</summary>
     public required long Version { get; init; }
+
+    /// <summary>Planned transports that are not void and that it lies in the way of, by departure: tell them. Plans are not changed.</summary>
+    public required IReadOnlyList<TouchedTransport> Touches { get; init; }
 }
 
 /// <summary>Closures that have not ended.</summary>

@@ -17,6 +17,7 @@ internal static class SiteEndpoints
             .WithSummary("One site with its levels")
             .ProducesProblem(404).WithExample(null, SiteExamples.Site);
         sites.MapClosures();
+        sites.MapMapTasks();
         sites.MapSettings();
     }
 

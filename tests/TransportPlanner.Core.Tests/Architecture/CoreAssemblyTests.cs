@@ -21,13 +21,14 @@ public sealed class CoreAssemblyTests
         ["Precautions"] = ["Units"],
         ["Gas"] = Basics,
         ["Kits"] = Basics,
+        ["Batteries"] = Basics,
         ["Airing"] = Basics,
         ["FloorPlans"] = Basics,
         ["Travel"] = TravelChain[..3],
         ["Exposure"] = TravelChain[..4],
         ["Routing"] = TravelChain[..5],
         ["Posts"] = TravelChain[..6],
-        ["Plans"] = [.. TravelChain, "Gas", "Kits", "Airing"],
+        ["Plans"] = [.. TravelChain, "Gas", "Kits", "Batteries", "Airing"],
     };
 
     // Seen to fail: with a package reference and a call of a logging library in Units, it named that library.

@@ -5,9 +5,9 @@ namespace TransportPlanner.Core.Tests.Architecture;
 
 public sealed partial class RepositoryTests
 {
-    private static readonly string Root = FindRoot();
+    private static readonly string Root = Repository.Root;
     private static readonly string[] Files = ListFiles();
-    private static readonly string[] Features = ["Airing", "Exposure", "FloorPlans", "Gas", "Kits", "Plans", "Posts", "Precautions", "Routing", "Travel", "Units"];
+    private static readonly string[] Features = ["Airing", "Batteries", "Exposure", "FloorPlans", "Gas", "Kits", "Plans", "Posts", "Precautions", "Routing", "Travel", "Units"];
 
     /// <summary>Folders of the web project and of the tests that are no feature.</summary>
     private static readonly string[] OtherFolders =
@@ -94,17 +94,6 @@ public sealed partial class RepositoryTests
 
     [GeneratedRegex("[A-Z]")]
     private static partial Regex WordStart();
-
-    private static string FindRoot()
-    {
-        var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "TransportPlanner.sln")))
-        {
-            folder = folder.Parent;
-        }
-
-        return folder?.FullName ?? throw new DirectoryNotFoundException("The tests run from a folder inside the repository.");
-    }
 
     /// <summary>Every file that is, or with the next commit may be, in the repository.</summary>
     private static string[] ListFiles()

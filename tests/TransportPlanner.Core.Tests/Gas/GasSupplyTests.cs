@@ -118,6 +118,19 @@ public sealed class GasSupplyTests
         Assert.Contains(supply.Cautions, text => text.Contains("no air cylinder"));
     }
 
+    // A label read with one digit too many: 6,160 L at 2,200 psi (151.7 bar) are 40.6 L of water, which nobody carries. Litres per bar by hand.
+    [Theory]
+    [InlineData(6160, true)]
+    [InlineData(616, false)]
+    public void A_label_of_a_cylinder_that_nobody_carries_is_asked_about(int litres, bool isAsked)
+    {
+        var cylinder = new Cylinder(GasKind.Oxygen, CylinderCapacity.FromLabel(litres, PressureReading.FromPsi(2200)), PressureReading.FromPsi(1500));
+
+        var supply = GasSupply.For(Example with { Cylinders = [cylinder] });
+
+        Assert.Equal(isAsked, supply.Cautions.Any(text => text.Contains("about 41 L of water", StringComparison.Ordinal)));
+    }
+
     [Theory]
     [InlineData(AirSource.Compressor)]
     [InlineData(AirSource.Entrained)]

@@ -48,6 +48,18 @@ public sealed class GasTimelineTests
         Assert.Equal([new(0, 100), new(5, 50)], oxygen.Cylinders[0].Contents);
         Assert.Equal([new(5, 150), new(14, 60)], oxygen.Cylinders[1].Contents);
         Assert.Equal((20m, 17.613m, true), (oxygen.EndsAtMinute, oxygen.EndsAtMinuteLow, oxygen.LastsTheJourney));
+        Assert.StartsWith("Oxygen (cylinders 1, 2 in turn) ends at minute 20, ", Assert.Single(timeline.Events));
+    }
+
+    // Cylinder 1 lasts the journey, so nobody opens cylinder 2: the end is that of the first alone, and says so. 200 L ÷ 10 L/min = 20 min.
+    [Fact]
+    public void An_end_names_the_cylinder_that_it_is_of_and_what_stays_unopened()
+    {
+        var timeline = At(1, ByElevator, Oxygen(200), Oxygen(150), Oxygen(100));
+
+        Assert.Empty(timeline.ChangeOvers);
+        Assert.StartsWith("Oxygen (cylinder 1; cylinders 2, 3 unopened and not counted here) ends at minute 20, ", Assert.Single(timeline.Events));
+        Assert.StartsWith("Oxygen ends at minute 20, ", Assert.Single(At(1, ByElevator, Oxygen(200)).Events));
     }
 
     [Fact]
@@ -156,7 +168,7 @@ public sealed class GasTimelineTests
 
         // Reached at minute 5 just after the change-over: 150 L at 10 L/min; low (150 − 11.25) ÷ 11; with the third cylinder 350 L.
         Assert.Equal(("elevator C1", 5m, 15L, 12L, 35L), (stall.Where, stall.AtMinute, stall.Minutes, stall.MinutesLow, stall.MinutesWithReserve));
-        Assert.Equal("on reaching it at minute 5 150 L ÷ 10 L/min = 15 min: oxygen", stall.Working);
+        Assert.Equal("on reaching it at minute 5: 150 L ÷ 10 L/min = 15 min: oxygen", stall.Working);
     }
 
     [Fact]

@@ -75,6 +75,7 @@ public sealed class SupportDemandTests
                 var step = full.Unit == PressureUnit.Psi ? 10 : 1;
                 Assert.Equal(least.Gauge is { } gauge ? gauge.Value : null, FirstOf(least.Size, full, step));
                 Assert.Equal(2, WorkingReader.Recompute(least.Working));
+                AssertSteps(least);
             }
 
             decimal? FirstOf(CylinderSize size, PressureReading full, int step)
@@ -87,6 +88,21 @@ public sealed class SupportDemandTests
 
                 return null;
             }
+        }
+    }
+
+    // Recomputed from the numbers as printed. Seen to fail: with the residual left out of the trade figure.
+    private static void AssertSteps(LeastGauge least)
+    {
+        var read = System.Text.RegularExpressions.Regex.Match(least.Steps, @"^([\d,.]+) L ÷ \(([\d,.]+) L ÷ ([\d,.]+) (psi|bar)\) \+ ([\d,.]+) \4 = ([\d,.]+) \4(?:; as real gas in [\d,.]+ L of water at -?[\d.]+ °C up to ([\d,.]+) \4; the greater)?(?:, up to the next (10|1) \4: ([\d,.]+) \4|: more than a full cylinder reads)$");
+        Assert.True(read.Success, least.Steps);
+        decimal Number(int group) => decimal.Parse(read.Groups[group].Value, System.Globalization.NumberStyles.Number, System.Globalization.CultureInfo.InvariantCulture);
+        Assert.InRange(Number(6) - (Number(1) * Number(3) / Number(2) + Number(5)), -0.01m, 0.11m);
+        Assert.Equal(least.Gauge is not null, read.Groups[9].Success);
+        if (least.Gauge is { } gauge)
+        {
+            var trade = Math.Ceiling(Number(6) / Number(8)) * Number(8);
+            Assert.Equal((gauge.Value, gauge.Value), (Number(9), Math.Max(trade, read.Groups[7].Success ? Number(7) : 0)));
         }
     }
 

@@ -56,6 +56,19 @@ public sealed class ProtectiveWearTests
     public void A_precaution_that_does_not_exist_is_refused_and_not_read_as_none() =>
         Assert.Throws<ArgumentOutOfRangeException>(() => ProtectiveWear.For((PrecautionSet)8));
 
+    // PR-150: fifteen seconds are common practice, and the world guidance recalls longer; the site's figure is shown.
+    [Fact]
+    public void A_site_s_own_seconds_stand_on_every_hand_hygiene_step_and_on_no_other()
+    {
+        var (usual, own) = (ProtectiveWear.For(Every), ProtectiveWear.For(Every, 30));
+
+        Assert.Equal(
+            usual.On.Concat(usual.Off).Select(step => step.HandHygieneSeconds is null ? (int?)null : 30),
+            own.On.Concat(own.Off).Select(step => step.HandHygieneSeconds));
+        Assert.Throws<ArgumentOutOfRangeException>(() => ProtectiveWear.For(Every, 0));
+        Assert.Throws<ArgumentOutOfRangeException>(() => ProtectiveWear.For(Every, 121));
+    }
+
     [Fact]
     public void The_respirator_comes_off_last_and_outside()
     {

@@ -66,6 +66,8 @@ public sealed class DemonstrationRoutesTests
             Assert.Equal(route.Metres, route.Legs.Sum(leg => leg.Metres), 6);
             Assert.Equal(route.ExpectedSeconds, route.Legs.Sum(leg => leg.ExpectedSeconds), 6);
             Assert.Equal(route.Exposure.SharedAirMinutes, route.Legs.Sum(leg => leg.Exposure.SharedAirMinutes), 9);
+            Assert.Equal(route.Legs.OrderBy(leg => leg.Ends.UsuallySeconds).ThenBy(leg => leg.Ends.NearlyAlwaysSeconds), route.Legs);
+            Assert.Equal((route.Time.UsuallySeconds, route.Time.NearlyAlwaysSeconds), (route.Legs[^1].Ends.UsuallySeconds, route.Legs[^1].Ends.NearlyAlwaysSeconds));
             Assert.Equal((from, "N-4.03"), (route.Legs[0].Places[0], route.Legs[^1].Places[^1]));
         });
     }
@@ -97,6 +99,29 @@ public sealed class DemonstrationRoutesTests
         var outcome = RouteFinder.Find(Graph, query with { Travel = query.Travel with { Conveyance = wide } });
 
         Assert.True(outcome is not RouteOutcome.Found found || found.Set.Routes[0].ExpectedSeconds >= slim.Routes[0].ExpectedSeconds);
+    }
+
+    [Fact]
+    public void A_wider_conveyance_never_gains_a_passage()
+    {
+        var query = Query("D-2.14", At(14, 10));
+        PricedGraph Priced(double metres) => new(Graph, query with
+        {
+            Travel = query.Travel with
+            {
+                Conveyance = new(query.Travel.Conveyance.Length, Core.Units.Distance.FromMetres(metres), query.Travel.Conveyance.Height, 140, 4),
+            },
+        });
+        double[] widths = [0.6, 0.75, 0.9, 1.0, 1.1, 1.3, 1.6];
+
+        Assert.All(widths.Zip(widths.Skip(1)), pair =>
+        {
+            var (slim, wide) = (Priced(pair.First).Allowed, Priced(pair.Second).Allowed);
+            Assert.DoesNotContain(Enumerable.Range(0, wide.Length), arc => wide[arc] && !slim[arc]);
+        });
+        Assert.NotEqual(Count(0.6), Count(1.6));
+
+        int Count(double metres) => Priced(metres).Allowed.Cast<bool>().Count(allowed => allowed);
     }
 
     [Fact]

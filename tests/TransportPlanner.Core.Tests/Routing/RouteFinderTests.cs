@@ -58,30 +58,41 @@ public sealed class RouteFinderTests
         Assert.Equal("Nursery > HallBack > Delivery", Way(Assert.Single(Set(Find(floor, from: "Nursery", to: "Delivery")).Routes)));
     }
 
+    private static Sketch PublicAndSoiled() => new Sketch()
+        .Room("Delivery", 0, 0, 5, 8)
+        .Room("HallPublic", 5, 0, 35, 4)
+        .Room("SoiledBack", 5, 4, 35, 8)
+        .Room("Nursery", 35, 0, 41, 8)
+        .Opening("Delivery", "HallPublic")
+        .Opening("HallPublic", "Nursery")
+        .Door("Delivery", "SoiledBack")
+        .Door("SoiledBack", "Nursery")
+        .With("Delivery", room => room with { StandingPoint = new(2, 2) })
+        .With("Nursery", room => room with { StandingPoint = new(38, 2) })
+        .With("HallPublic", hall => hall with { Occupancy = QuarterHourProfile.Constant(12) })
+        .With("SoiledBack", hall => hall with { Occupancy = QuarterHourProfile.Constant(0) });
+
     [Fact]
     public void A_soiled_corridor_with_nobody_in_it_is_the_least_exposed_beside_the_public_one_that_is_the_quickest()
     {
-        var floor = new Sketch()
-            .Room("Delivery", 0, 0, 5, 8)
-            .Room("HallPublic", 5, 0, 35, 4)
-            .Room("SoiledBack", 5, 4, 35, 8)
-            .Room("Nursery", 35, 0, 41, 8)
-            .Opening("Delivery", "HallPublic")
-            .Opening("HallPublic", "Nursery")
-            .Door("Delivery", "SoiledBack")
-            .Door("SoiledBack", "Nursery")
-            .With("Delivery", room => room with { StandingPoint = new(2, 2) })
-            .With("Nursery", room => room with { StandingPoint = new(38, 2) })
-            .With("HallPublic", hall => hall with { Occupancy = QuarterHourProfile.Constant(12) })
-            .With("SoiledBack", hall => hall with { Occupancy = QuarterHourProfile.Constant(0) });
-
-        var set = Set(Find(floor));
+        var set = Set(Find(PublicAndSoiled()));
 
         Assert.Equal(["A Delivery > HallPublic > Nursery: Quickest, LeastHandled, BestBalance", "B Delivery > SoiledBack > Nursery: LeastExposed"], Lines(set));
         Assert.Equal(12, set.Routes[0].PeopleLikelyMet);
         Assert.Equal(0, set.Routes[1].PeopleLikelyMet);
         Assert.Equal((0, 2), (set.Routes[0].Handling, set.Routes[1].Handling));
         Assert.Equal([LegKind.Room, LegKind.SoiledCorridor, LegKind.Room], set.Routes[1].Legs.Select(leg => leg.Kind));
+    }
+
+    // Somebody used to the clean way would otherwise find it gone without a word.
+    [Fact]
+    public void A_closed_way_that_is_nearly_as_quick_is_told_with_what_it_would_be()
+    {
+        var set = Set(Find(PublicAndSoiled(), query => query with { Closures = [Closure(ClosureTarget.Place, "SoiledBack", -30, 120)] }));
+
+        var sentence = Assert.Single(set.NotChosen, n => n.Way == "SoiledBack").Sentence;
+        Assert.Contains(" is closed from 2026-05-04 01:40 to 2026-05-04 04:10 (works; facilities): the way through it would be ", sentence, StringComparison.Ordinal);
+        Assert.EndsWith(" s slower than A, with about 0 people likely met instead of 12.", sentence, StringComparison.Ordinal);
     }
 
     private const string TwoElevators = """

@@ -40,6 +40,40 @@ public sealed class UnitConversionTests
             Assert.Equal(second.Bars, PressureReading.FromPsi((decimal)psi).In(PressureUnit.Bar).ToDouble(), 1e-9 * 3_300);
         });
 
+    // NIST SP 811, appendix B: 1 psi = 6.894757 kPa, 1 bar = 100 kPa. 150 bar are 2175.57 psi, 1340 psi 92.39 bar.
+    [Theory]
+    [InlineData(150, PressureUnit.Bar, PressureUnit.Psi, 2170, 2180)]
+    [InlineData(1340, PressureUnit.Psi, PressureUnit.Bar, 92, 93)]
+    [InlineData(1340, PressureUnit.Psi, PressureUnit.Kilopascal, 9_200, 9_300)]
+    [InlineData(93, PressureUnit.Bar, PressureUnit.Kilopascal, 9_300, 9_300)]
+    [InlineData(0, PressureUnit.Bar, PressureUnit.Psi, 0, 0)]
+    [InlineData(300, PressureUnit.Bar, PressureUnit.Psi, 4_350, 4_360)]
+    public void A_reading_rounds_down_and_a_need_up_to_the_mark_of_the_other_scale(double value, PressureUnit from, PressureUnit to, int down, int up)
+    {
+        var reading = PressureReading.From((decimal)value, from);
+
+        Assert.Equal((down, up), (reading.DownToMark(to), reading.UpToMark(to)));
+    }
+
+    [Fact]
+    public void A_second_library_finds_the_pressure_between_both_marks() =>
+        Gen.Select(Gen.Int[0, 300], Gen.Enum<PressureUnit>()).Sample((bar, unit) =>
+        {
+            var second = Pressure.FromBars(bar).As(unit switch
+            {
+                PressureUnit.Psi => UnitsNet.Units.PressureUnit.PoundForcePerSquareInch,
+                PressureUnit.Bar => UnitsNet.Units.PressureUnit.Bar,
+                _ => UnitsNet.Units.PressureUnit.Kilopascal,
+            });
+            var (reading, mark) = (PressureReading.FromBar(bar), (double)PressureReading.MarkOf(unit));
+            Assert.InRange(second - (double)reading.DownToMark(unit), -1e-6, mark);
+            Assert.InRange((double)reading.UpToMark(unit) - second, -1e-6, mark);
+        });
+
+    // The international foot, 0.3048 m exactly: NIST SP 811, appendix B.6.
+    [Fact]
+    public void A_second_library_has_the_same_foot() => Assert.Equal(Distance.MetresPerFoot, Length.FromFeet(1).Meters);
+
     [Fact]
     public void A_second_library_agrees_on_flows_volumes_speeds_and_lengths() =>
         Gen.Double[0, 5].Sample(value =>

@@ -33,6 +33,17 @@ public sealed class LevelPageTests(Chromium chromium)
         Assert.Empty(opened.Errors);
     }
 
+    [Theory]
+    [InlineData("desktop", true)]
+    [InlineData("phone", false)]
+    public async Task A_level_is_whole_where_there_is_room_and_says_that_it_scrolls_where_there_is_none(string look, bool isWhole)
+    {
+        await using var opened = await chromium.OpenAsync(Address, Look.Named[look]);
+
+        Assert.Equal(isWhole, await opened.Page.Locator(".plan-frame").EvaluateAsync<bool>("frame => frame.scrollWidth <= frame.clientWidth"));
+        Assert.Equal(!isWhole, await opened.Page.GetByText("scroll it sideways").IsVisibleAsync());
+    }
+
     // Seen to fail: with labels that took the pointer from the place beneath.
     [Fact]
     public async Task A_place_is_picked_by_pointing_and_by_the_keyboard()

@@ -62,10 +62,12 @@ public sealed partial class OpenPage : IAsyncDisposable
     public async Task<int> PrintedPagesAsync(string paper)
     {
         var pdf = Encoding.Latin1.GetString(await Page.PdfAsync(new() { Format = paper, PreferCSSPageSize = false }));
-        return int.Parse(PageCount().Match(pdf).Groups[1].Value, CultureInfo.InvariantCulture);
+
+        // A long print is a tree of such nodes, and the root counts all of them.
+        return PageCount().Matches(pdf).Max(node => int.Parse(node.Groups[1].Value, CultureInfo.InvariantCulture));
     }
 
-    [GeneratedRegex(@"/Type\s*/Pages\s*/Count (\d+)")]
+    [GeneratedRegex(@"/Type\s*/Pages\b[^>]*?/Count (\d+)")]
     private static partial Regex PageCount();
 
     public ValueTask DisposeAsync() => _context.DisposeAsync();

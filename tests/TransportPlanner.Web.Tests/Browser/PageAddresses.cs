@@ -18,15 +18,23 @@ public sealed record PageState(string Route)
 public static class PageAddresses
 {
     private const string Checklist = "/plans/{id}/checklist";
+    private const string Correction = "/corrections/{site}/{feature}/{number}";
     private const string FloorPlan = "/floor-plan/{site?}/{level?}/{place?}";
 
     // One application serves all browser tests, so a plan is the same one in every look.
     private static readonly ConcurrentDictionary<string, Lazy<Task<string>>> Plans = new();
+    private static readonly ConcurrentDictionary<string, Lazy<Task<System.Net.HttpStatusCode>>> OneTask = new();
 
     public static readonly Dictionary<string, PageState> Own = new()
     {
         ["start"] = new("/"),
         ["start-refused"] = new("/") { Act = page => SendAsync(page, "Make the plan") },
+        ["start-batteries"] = new("/") { Act = page => page.EvaluateAsync("() => document.querySelector('#batteries').open = true") },
+        ["sheet-batteries"] = new("/plans/{id}")
+        {
+            Address = async client => await PlanAsync(
+                client, """[], "batteries": [ { "device": "monitor", "ratedMinutes": 180, "chargePercent": 90, "ageYears": 2 }, { "device": "ventilator" } ]""") + "?only=Batteries",
+        },
         ["sheet"] = new("/plans/{id}") { Address = client => PlanAsync(client, """[ { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1500 } ]""") },
         ["sheet-kit"] = new("/plans/{id}") { Address = async client => await PlanAsync(client, "[]") + "?only=Kit" },
         ["checklist"] = new(Checklist) { Address = async client => await PlanAsync(client, "[]") + "/checklist" },
@@ -47,7 +55,44 @@ public static class PageAddresses
                 await page.GotoAsync(page.Url.Split('#')[0]);
             },
         },
+        ["walk"] = new("/plans/{id}/walk") { Address = async client => await PlanAsync(client, "[]") + "/walk" },
+        ["report"] = new("/plans/{id}/report") { Address = async client => await PlanAsync(client, "[]") + "/report" },
+        ["map-tasks"] = new("/map-tasks/{site?}")
+        {
+            Address = async client =>
+            {
+                await OneTask.GetOrAdd("demonstration", site => new(async () =>
+                {
+                    using var body = new StringContent("""{ "target": "elevator", "targetId": "C1", "text": "did not come", "by": "Security" }""", System.Text.Encoding.UTF8, "application/json");
+                    return (await client.PostAsync($"/api/v1/sites/{site}/map-tasks", body)).EnsureSuccessStatusCode().StatusCode;
+                })).Value;
+                return "/map-tasks/demonstration";
+            },
+        },
+        ["crowds"] = new("/crowds/{site?}") { Address = _ => Task.FromResult("/crowds/demonstration") },
         ["sheet-gas-unknown"] = new("/plans/{id}") { Address = client => PlanAsync(client, "[]") },
+        ["pack"] = new("/plans/{id}/pack")
+        {
+            Address = async client =>
+                await PlanAsync(client, """[ { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1500 }, { "gas": "air", "sizeId": "US-E-AIR", "gaugePsi": 1800 } ]""") + "/pack",
+        },
+        ["pack-gas-unknown"] = new("/plans/{id}/pack") { Address = async client => await PlanAsync(client, "[]") + "/pack?only=Gas" },
+        ["go"] = new("/plans/{id}/go")
+        {
+            Address = async client => await PlanAsync(client, """[ { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1500 } ]""") + "/go?role=TeamLead",
+        },
+        ["go-nobody"] = new("/plans/{id}/go") { Address = async client => await PlanAsync(client, "[]") + "/go" },
+        ["calls"] = new("/plans/{id}/calls") { Address = async client => await PlanAsync(client, "[]") + "/calls" },
+        ["desk"] = new("/desk/{site?}")
+        {
+            Address = async client =>
+            {
+                await PlanAsync(client, "[]");
+                return "/desk/demonstration";
+            },
+        },
+        ["binder"] = new("/binder/{site?}") { Address = async client => (await BinderAsync(client))[..^4] },
+        ["binder-set"] = new("/binder/{site}/set") { Address = async client => await BinderAsync(client) + "?only=19D" },
         ["missing"] = new("/missing"),
         ["kit"] = new("/kit"),
         ["kit-refused"] = new("/kit") { Act = page => SendAsync(page, "List the kit") },
@@ -134,6 +179,10 @@ public static class PageAddresses
         ["floor-plan-which"] = new(FloorPlan) { Address = _ => Task.FromResult("/floor-plan/demonstration/4?find=isolation") },
         ["imports"] = new("/imports"),
         ["imports-refused"] = new("/imports") { Act = page => SendAsync(page, "Read the file") },
+        ["floor-plan-versions"] = new("/floor-plan-versions/{site}") { Address = _ => Task.FromResult("/floor-plan-versions/demonstration") },
+        ["correction"] = new(Correction) { Address = _ => Task.FromResult("/corrections/demonstration/passage/DR-0.001?property=clearWidthMetres") },
+        ["correction-place"] = new(Correction) { Address = _ => Task.FromResult("/corrections/demonstration/place/D-2.11") },
+        ["correction-elevator"] = new(Correction) { Address = _ => Task.FromResult("/corrections/demonstration/elevator/C1") },
         ["import"] = new("/imports/{id}") { Address = ImportAsync },
     };
 
@@ -176,6 +225,24 @@ public static class PageAddresses
         var id = await Imports.ImportFlow.BringAsync(client, "annex", "cobie", Imports.WorkbookFile.Write(Imports.SmallBuilding.Sheets(doorSpaces: "1E15A")).ToArray());
         await Imports.ImportFlow.ReadAsync(client, id);
         return $"/imports/{id}";
+    }
+
+    private static readonly Lock BinderGate = new();
+    private static Task<string>? _binder;
+
+    /// <summary>The address of the demonstration hospital's standing plans, which are made the first time that anybody asks.</summary>
+    public static Task<string> BinderAsync(HttpClient client)
+    {
+        lock (BinderGate)
+        {
+            return _binder ??= MakeAsync();
+        }
+
+        async Task<string> MakeAsync()
+        {
+            await Web.Tests.Plans.BinderTests.MadeAsync(client, "demonstration", "{}");
+            return "/binder/demonstration/set";
+        }
     }
 
     /// <summary>The address of the sheet of a plan that is made from the body of a request the first time that anybody asks.</summary>

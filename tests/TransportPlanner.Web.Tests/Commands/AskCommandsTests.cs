@@ -39,6 +39,52 @@ public sealed partial class AskCommandsTests(AskCommandsTests.DataFolder folder)
         Assert.DoesNotMatch(RedLine(), text);
     }
 
+    [Fact]
+    public async Task Batteries_are_typed_in_words_and_printed_with_the_first_to_die()
+    {
+        var (code, text, error) = await RunAsync(
+            [.. FiveInputs, "--battery", "monitor rated 180 min charge 90 % age 2 years", "--battery", "infusionPump from 2024-05-01 charge 80", "--depart", "2026-05-04T02:10:00Z"]);
+
+        Assert.Equal((PlannerCommands.Done, ""), (code, error));
+        var words = Regex.Replace(text, @"\s+", " ");
+        Assert.Contains("First to die of those that are known: monitor (battery 1), 77 min.", words, StringComparison.Ordinal);
+        Assert.Contains("infusion pump (battery 2): UNKNOWN; still to give: rated minutes, or a timed run", words, StringComparison.Ordinal);
+        Assert.Contains("Start: D-2.14, CEE 7/3", words, StringComparison.Ordinal);
+
+        var (_, without, _) = await RunAsync(FiveInputs);
+        Assert.Contains("Batteries unknown: no device was given.", without, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_gauge_alone_and_a_tag_of_the_shelf_are_cylinders_too()
+    {
+        // A folder of its own: what stands on the shelf is in every plan.
+        using var own = new DataFolder();
+        await using (var planner = (await LocalPlanner.StartAsync(new(null, own.Path), TextWriter.Null, CancellationToken.None))!)
+        {
+            var (status, text) = await planner.PostAsync(
+                "/shelf", JsonNode.Parse("""{ "siteId": "demonstration", "tag": "O 12", "cylinder": { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1500 }, "readBy": "Therapist" }""")!.AsObject(),
+                CancellationToken.None);
+            Assert.True(status == 201, text);
+        }
+
+        var (code, gas, error) = await RunInAsync(own.Path, "gas", "--flow", "10", "--oxygen-fraction", "1", "--oxygen", "shelf o 12");
+        var (_, plan, _) = await RunInAsync(own.Path, [.. FiveInputs[..^1], "shelf O 12"]);
+        var (wrong, _, other) = await RunInAsync(own.Path, "gas", "--flow", "10", "--oxygen-fraction", "1", "--air", "shelf O 12", "--oxygen", "shelf O-99");
+        var (none, _, preset) = await RunInAsync(own.Path, "gas", "--flow", "10", "--oxygen-fraction", "1", "--oxygen", "1500 psi");
+        var (nowhere, _, site) = await RunInAsync(own.Path, "gas", "--site", "elsewhere", "--flow", "10", "--oxygen-fraction", "1", "--oxygen", "1500 psi");
+
+        Assert.Equal((PlannerCommands.Done, ""), (code, error));
+        Assert.Contains("(1500 − 200) psi × 616 L ÷ 2200 psi = 364 L", gas, StringComparison.Ordinal);
+        Assert.Contains("(1500 − 200) psi × 616 L ÷ 2200 psi = 364 L", plan, StringComparison.Ordinal);
+        Assert.Contains("FEWEST CYLINDERS OF THE SHELF", plan, StringComparison.Ordinal);
+        Assert.Equal((PlannerCommands.BadInput, PlannerCommands.BadInput, PlannerCommands.BadInput), (wrong, none, nowhere));
+        Assert.Contains("--air \"shelf O 12\": O 12 holds oxygen, not air.", other, StringComparison.Ordinal);
+        Assert.Contains("--oxygen \"shelf O-99\": no cylinder O-99 stands on the shelf of this site; there are O 12.", other, StringComparison.Ordinal);
+        Assert.Contains("--oxygen \"1500 psi\": Give exactly one capacity", preset, StringComparison.Ordinal);
+        Assert.Contains("--site: there is no site elsewhere", site, StringComparison.Ordinal);
+    }
+
     // Two programs that ask for one thing must read one thing. Id, call-sign and instants are those of the making.
     [Fact]
     public async Task The_answer_is_the_api_s_own()
@@ -52,11 +98,16 @@ public sealed partial class AskCommandsTests(AskCommandsTests.DataFolder folder)
             """,
             Encoding.UTF8, "application/json");
 
-        var (_, text, _) = await RunAsync([.. FiveInputs, "--json", "--depart", "2026-05-04T02:10:00+00:00"]);
+        // A folder of its own: a plan of another question for the same hour would be named as another transport.
+        using var own = new DataFolder();
+        var (_, text, _) = await RunInAsync(own.Path, [.. FiveInputs, "--json", "--depart", "2026-05-04T02:10:00+00:00"]);
         var expected = JsonNode.Parse(await (await client.PostAsync(new Uri("/api/v1/plans", UriKind.Relative), body)).Content.ReadAsStringAsync())!;
         var given = JsonNode.Parse(text)!;
 
-        foreach (var member in new[] { "id", "callSign", "madeAt" })
+        // What no longer fits is counted from the instant of making; the timeline back from go is not.
+        static JsonArray ForGo(JsonNode plan) => [.. plan["timeline"]!.AsArray().Select(timeline => timeline!["forGo"]!.DeepClone())];
+        Assert.True(JsonNode.DeepEquals(ForGo(expected), ForGo(given)), $"{given["timeline"]}");
+        foreach (var member in new[] { "id", "callSign", "madeAt", "timeline" })
         {
             expected[member] = given[member]!.DeepClone();
         }
@@ -88,6 +139,12 @@ public sealed partial class AskCommandsTests(AskCommandsTests.DataFolder folder)
     [InlineData("--oxygen", "US-E 3200 psi", "3200 psi is above 2420 psi, 110 percent")]
     [InlineData("--oxygen", "full", "--oxygen \"full\": Give capacity and gauge")]
     [InlineData("--oxygen", "US-E 1500 psi 100 bar", "Give capacity and gauge")]
+    [InlineData("--battery", "flat", "--battery \"flat\": Give one of ventilator, monitor")]
+    [InlineData("--battery", "monitor 180", "--battery \"monitor 180\": Give the device and what is known of it")]
+    [InlineData("--battery", "monitor rated 180 rated 90", "Give the device and what is known of it")]
+    [InlineData("--battery", "monitor charge 140 %", "--battery \"monitor charge 140 %\": Give the charge in percent, 0 to 100")]
+    [InlineData("--battery", "monitor tested 60 min", "--battery \"monitor tested 60 min\": A timed run counts by its age")]
+    [InlineData("--battery", "monitor from 2999-01-01", "2999-01-01 is no day in the 30 years up to the departure")]
     [InlineData("--flow", "0", "--flow: Give the set flow")]
     [InlineData("--flow", "ten", "--flow: \"ten\" is not a number")]
     [InlineData("--oxygen-fraction", "30", "--oxygen-fraction: Give a fraction from 0.21 to 1, not percent")]
@@ -217,6 +274,27 @@ public sealed partial class AskCommandsTests(AskCommandsTests.DataFolder folder)
         Assert.Contains("--removal: Required", error);
     }
 
+    [Fact]
+    public async Task A_terminal_prints_in_the_units_and_the_word_of_the_site()
+    {
+        using var application = new PlannerApplication();
+        using var client = application.CreateClient();
+        (await Sites.DisplayedSite.SayAsync(client, ("pressureUnit", "bar"), ("lengthUnit", "feet"), ("elevatorWord", "lift"))).EnsureSuccessStatusCode();
+
+        var (code, text, _) = await RunInAsync(application.DataFolder, FiveInputs[..^2]);
+        var (refused, _, error) = await RunInAsync(application.DataFolder, [.. FiveInputs[..2], "Elevator", .. FiveInputs[3..]]);
+
+        Assert.Equal(PlannerCommands.Done, code);
+        Assert.Matches(@"\d ft[,)]", text);
+        Assert.DoesNotMatch(@"\(clean corridor, \d+ m\)", text);
+        Assert.Matches(@"\d+ bar \(\d+0 psi\)", text);
+        Assert.Matches("(?i)\\blift", text);
+        Assert.DoesNotMatch("(?i)elevator", text);
+        Assert.All(text.Split('\n'), line => Assert.True(line.Length <= TextPage.Width, line));
+        Assert.Equal(PlannerCommands.BadInput, refused);
+        Assert.DoesNotMatch("(?i)elevator", error);
+    }
+
     [Theory]
     [InlineData("plan")]
     [InlineData("gas")]
@@ -233,10 +311,12 @@ public sealed partial class AskCommandsTests(AskCommandsTests.DataFolder folder)
     [GeneratedRegex(@"\b(safe|safely|cleared|no risk|risk[- ]free|guaranteed|sterile|chance of infection)\b|[✓✔✅]", RegexOptions.IgnoreCase)]
     private static partial Regex RedLine();
 
-    private async Task<(int Code, string Output, string Error)> RunAsync(params string[] args)
+    private Task<(int Code, string Output, string Error)> RunAsync(params string[] args) => RunInAsync(folder.Path, args);
+
+    private static async Task<(int Code, string Output, string Error)> RunInAsync(string folder, params string[] args)
     {
         var (output, error) = (new StringWriter { NewLine = "\n" }, new StringWriter { NewLine = "\n" });
-        string[] all = args.Contains("--help") ? args : [.. args, "--data-folder", folder.Path];
+        string[] all = args.Contains("--help") ? args : [.. args, "--data-folder", folder];
         var code = await PlannerCommands.RunAsync(all, output, error);
         return (code, output.ToString(), error.ToString());
     }

@@ -76,7 +76,7 @@ public sealed class PlannerCommandsTests : IDisposable
         var (code, output, _) = await RunAsync("--help");
 
         Assert.Equal(PlannerCommands.Done, code);
-        Assert.All(new[] { "serve", "plan", "gas", "airing", "migrate", "openapi" }, command => Assert.Contains(command, output));
+        Assert.All(new[] { "serve", "plan", "gas", "airing", "migrate", "backup", "openapi" }, command => Assert.Contains(command, output));
     }
 
     private static async Task<(int Code, string Output, string Error)> RunAsync(params string[] args)

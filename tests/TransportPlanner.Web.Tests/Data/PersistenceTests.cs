@@ -1,7 +1,11 @@
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Infrastructure;
+using Microsoft.EntityFrameworkCore.Migrations;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Kits;
+using TransportPlanner.Core.Plans;
 using TransportPlanner.Web.Data;
+using TransportPlanner.Web.Plans;
 
 namespace TransportPlanner.Web.Tests.Data;
 
@@ -43,6 +47,53 @@ public abstract class PersistenceTests : IAsyncLifetime
         Assert.Equal(Now.AddHours(1), later[0].From);
         Assert.Equal(TimeSpan.Zero, later[0].From.Offset);
         Assert.Equal(ClosureTarget.Place, later[0].Target);
+    }
+
+    // Seen to fail: with `>` for the void instant "last instant" was missing; joined by the id alone, "changed" came with both versions.
+    [Fact]
+    public async Task Plans_in_force_are_the_newest_versions_that_are_not_void_and_leave_in_time()
+    {
+        await SiteAsync();
+        await using (var context = Open())
+        {
+            context.Add(new Site { Id = "other", Name = "Other", TimeZone = "Etc/UTC", FloorPlanVersion = 1 });
+            context.AddRange(
+                Plan("void", Now.AddMinutes(-30).AddMilliseconds(-1)), Plan("last instant", Now.AddMinutes(-30)), Plan("changed", Now.AddMinutes(10), version: 2),
+                Plan("too late", Now.AddHours(1)), Plan("elsewhere", Now, site: "other"));
+            context.AddRange(Made("void"), Made("last instant"), Made("changed"), Made("changed", 2), Made("too late"), Made("elsewhere"));
+            await context.SaveChangesAsync();
+        }
+
+        await using var reading = Open();
+        var inForce = await PlansInForce.ListAsync(reading, "s", Now.ToOffset(TimeSpan.FromHours(2)), Now.AddHours(1), CancellationToken.None);
+
+        Assert.Equal([("last instant", 1), ("changed", 2)], inForce.Select(plan => (plan.Id, plan.Version)));
+    }
+
+    // Seen to fail: where the UPDATE of the migration found no row, both instants were 1970.
+    [Fact]
+    public async Task A_plan_of_an_earlier_release_is_among_the_plans_in_force()
+    {
+        await SiteAsync();
+        await using var context = Open();
+        await context.GetService<IMigrator>().MigrateAsync("Imports");
+        foreach (var (id, snapshot) in new[]
+        {
+            ("old", """{ "id": "old", "version": 1, "routes": { "departAt": "2026-05-04T04:10:00.123+02:00" }, "voidAfter": "2026-05-04T02:40:00.1234567+00:00" }"""),
+            ("unread", "{}"),
+        })
+        {
+            await context.Database.ExecuteSqlAsync(
+                $"INSERT INTO plans (id, call_sign, site_id, created_at, current_version, version) SELECT {id}, 'silver heron', site_id, published_at, 1, 1 FROM floor_plans");
+            await context.Database.ExecuteSqlAsync(
+                $"INSERT INTO plan_versions (plan_id, number, floor_plan_version, created_at, snapshot) SELECT {id}, 1, 1, published_at, {snapshot} FROM floor_plans");
+        }
+
+        await context.Database.MigrateAsync();
+
+        var stored = await context.Plans.SingleAsync(plan => plan.Id == "old");
+        Assert.Equal((Now, Now.AddMinutes(30)), (stored.DepartAt, new(stored.VoidAfter.Ticks / TimeSpan.TicksPerMillisecond * TimeSpan.TicksPerMillisecond, TimeSpan.Zero)));
+        Assert.Equal(["old"], (await PlansInForce.ListAsync(context, "s", Now, Now.AddHours(1), CancellationToken.None)).Select(plan => plan.Id));
     }
 
     [Fact]
@@ -161,6 +212,60 @@ public abstract class PersistenceTests : IAsyncLifetime
         await Assert.ThrowsAsync<DbUpdateException>(() => TickAsync("oxygen-cylinder", tick));
     }
 
+    [Fact]
+    public async Task Words_about_leaving_come_back_in_order_and_two_at_once_are_one_too_many()
+    {
+        await SiteAsync();
+        await using (var site = Open())
+        {
+            site.Add(Plan("plan"));
+            await site.SaveChangesAsync();
+        }
+
+        GoEntry[] said =
+        [
+            new GoEntry.Rechecked(Now, 1, "A", PlanRole.RespiratoryTherapist, [GoItem.Flow, GoItem.Gauge]), new GoEntry.Voice(Now.AddMinutes(1), 1, "A", PlanRole.Security),
+            new GoEntry.Stopped(Now.AddMinutes(2), 1, "A", StopReason.Closure),
+        ];
+        await using (var context = Open())
+        {
+            context.AddRange(said.Select((entry, i) => GoWord.Of(
+                "plan", i + 1, entry, entry switch { GoEntry.Rechecked { By: var by } => by, GoEntry.Voice { By: var by } => by, _ => null }, "words")));
+            await context.SaveChangesAsync();
+            await Cleanup.RunAsync(context, Now.AddDays(2), default);
+        }
+
+        await using var reading = Open();
+        var read = (await reading.GoWords.OrderBy(word => word.Number).ToListAsync()).ConvertAll(word => word.Read());
+        Assert.Equal([GoItem.Flow, GoItem.Gauge], ((GoEntry.Rechecked)read[0]).Changed);
+        Assert.Equal(said[1..], read[1..]);
+        await using var late = Open();
+        late.Add(GoWord.Of("plan", 3, said[1], PlanRole.TeamLead));
+        await Assert.ThrowsAsync<DbUpdateException>(() => late.SaveChangesAsync());
+    }
+
+    [Fact]
+    public async Task Of_two_entries_at_once_on_one_call_the_second_is_refused()
+    {
+        await SiteAsync();
+        await using (var context = Open())
+        {
+            context.AddRange(Plan("plan"), new CallEntry { PlanId = "plan", Role = PlanRole.Security, PlanVersion = 1, CalledAt = Now });
+            await context.SaveChangesAsync();
+        }
+
+        await using var first = Open();
+        await using var second = Open();
+        (await first.Calls.SingleAsync()).AcknowledgedAt = Now.AddMinutes(1);
+        (await second.Calls.SingleAsync()).CalledAt = null;
+        await first.SaveChangesAsync();
+
+        await Assert.ThrowsAsync<DbUpdateConcurrencyException>(() => second.SaveChangesAsync());
+        await using var reading = Open();
+        var kept = await reading.Calls.SingleAsync();
+        Assert.Equal((PlanRole.Security, (DateTimeOffset?)Now, Now.AddMinutes(1)), (kept.Role, kept.CalledAt, kept.AcknowledgedAt));
+    }
+
     private async Task TickAsync(string item, Tick tick)
     {
         await using (var site = Open())
@@ -188,6 +293,26 @@ public abstract class PersistenceTests : IAsyncLifetime
     }
 
     private static FloorPlanVersion Published(int number) => new() { SiteId = "s", Number = number, GeoJson = "{}", PublishedAt = Now };
+
+    private static StoredPlan Plan(string id, DateTimeOffset departure, int version = 1, string site = "s") => new()
+    {
+        Id = id,
+        CallSign = "Silver Heron",
+        SiteId = site,
+        CreatedAt = Now,
+        CurrentVersion = version,
+        DepartAt = departure,
+        VoidAfter = departure.AddMinutes(30),
+    };
+
+    private static PlanVersion Made(string id, int number = 1) => new()
+    {
+        PlanId = id,
+        Number = number,
+        FloorPlanVersion = 1,
+        CreatedAt = Now,
+        Snapshot = $$"""{ "id": "{{id}}", "version": {{number}} }""",
+    };
 
     private static StoredPlan Plan(string id) => new() { Id = id, CallSign = "Silver Heron", SiteId = "s", CreatedAt = Now, CurrentVersion = 1 };
 

@@ -200,6 +200,13 @@ public sealed class LevelPageTests(PlannerApplication application) : IClassFixtu
         Assert.Contains("Cleaning, until 2026-05-04 07:10 (UTC+01:00); said by Facilities", Text(new HtmlParser().ParseDocument(await closed.Content.ReadAsStringAsync()).Body));
         Assert.Equal([HttpStatusCode.BadRequest, HttpStatusCode.BadRequest], [wrong.StatusCode, bare.StatusCode]);
         Assert.Equal(HttpStatusCode.UnprocessableEntity, route.StatusCode);
+
+        // A slip must not close an isolation room for a day: the page ends what it began.
+        var reopened = await client.PostAsync($"{address}?handler=Reopen", new FormUrlEncodedContent(form));
+        Assert.DoesNotContain("Out of use.", await reopened.Content.ReadAsStringAsync());
+        Assert.True((await client.PostAsJsonAsync("/api/v1/routes", new { siteId = "demonstration", from = "D-2.14", to = place.Number, departAt = PlannerApplication.Start, precautions = new[] { "airborne" } })).IsSuccessStatusCode);
+
+        await client.PostAsync($"{address}?handler=Close", new FormUrlEncodedContent(form));
         own.Time.Advance(TimeSpan.FromHours(5));
         Assert.DoesNotContain("Out of use on this level", await client.GetStringAsync($"{Site}/4"));
     }

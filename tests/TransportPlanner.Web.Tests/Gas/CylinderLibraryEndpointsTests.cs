@@ -39,16 +39,22 @@ public sealed class CylinderLibraryEndpointsTests(PlannerApplication application
     {
         var (entered, first) = await SendAsync(HttpMethod.Post, "/cylinder-sizes", Entry("TEST-1"));
         var (waiting, refusal) = await SupplyAsync("TEST-1");
+        var unread = (await SendAsync(HttpMethod.Get, "/cylinder-sizes?siteId=demonstration")).Body!.AsArray().Single(size => $"{size!["sizeId"]}" == "TEST-1")!;
         var (confirmed, second) = await SendAsync(HttpMethod.Post, "/cylinder-sizes/demonstration/TEST-1/confirmation", Second());
         var (used, supply) = await SupplyAsync("test-1");
 
         Assert.Equal((HttpStatusCode.Created, "entered"), (entered, $"{first!["status"]}"));
+        // The second role reads the label, so the list must not tell what the first one read.
+        Assert.Equal("entered", $"{unread["status"]}");
+        Assert.All(new[] { "litresMin", "litresMax", "fullBar", "fullPsi", "waterCapacityLitres" }, member => Assert.Null(unread[member]));
+        Assert.Null(unread["entry"]!["testWorking"]);
         Assert.Equal("100 bar × 630 L ÷ 200 bar = 315 L", $"{first["entry"]!["testWorking"]}");
         Assert.Equal((HttpStatusCode.UnprocessableEntity, "size-not-confirmed"), (waiting, $"{refusal!["code"]}"));
         Assert.Equal((HttpStatusCode.OK, "confirmed", "Respiratory care"), (confirmed, $"{second!["status"]}", $"{second["entry"]!["confirmedBy"]}"));
         // (114 − 14) bar × 630 L ÷ 200 bar = 315 L, the trade figure; oxygen holds more than that at this pressure.
         Assert.Equal((HttpStatusCode.OK, 31), (used, (int)supply!["minutes"]!));
-        Assert.Contains((await SendAsync(HttpMethod.Get, "/cylinder-sizes?siteId=demonstration")).Body!.AsArray(), size => $"{size!["sizeId"]}" == "TEST-1");
+        var listed = (await SendAsync(HttpMethod.Get, "/cylinder-sizes?siteId=demonstration")).Body!.AsArray().Single(size => $"{size!["sizeId"]}" == "TEST-1")!;
+        Assert.Equal((630m, 200m), ((decimal)listed["litresMin"]!, (decimal)listed["fullBar"]!));
         Assert.Equal(37, (await SendAsync(HttpMethod.Get, "/cylinder-sizes")).Body!.AsArray().Count);
     }
 

@@ -207,7 +207,28 @@ public sealed class GasEndpointsTests(PlannerApplication application) : IClassFi
     {
         var (_, body) = await Post(Demand, """{ "gas": "oxygen", "sizeId": "UK-CD", "gaugePsi": 150 }""");
 
+        Assert.Contains(body["cautions"]!.AsArray(), caution => $"{caution}".Contains("Is it 150 psi, or 150 bar? Read the unit on the gauge."));
+        // No unit makes 20 a reading that somebody would take along.
+        (_, body) = await Post(Demand, """{ "gas": "oxygen", "sizeId": "UK-CD", "gaugePsi": 20 }""");
         Assert.Contains(body["cautions"]!.AsArray(), caution => $"{caution}".Contains("Its full pressure is known in bar: is psi the unit of the gauge?"));
+    }
+
+    // 103 psi of a full 2,200 is next to nothing, 103 bar are 1,494 psi; 250 bar would be 3,626 psi, above 110 % of 2,200, so that 250 psi are not asked about.
+    // Seen to fail: with the question asked only where the listed pressure has another unit.
+    [Theory]
+    [InlineData(""" "sizeId": "US-E", "gaugePsi": 103 """, "Is it 103 psi, or 103 bar? Read the unit on the gauge.")]
+    [InlineData(""" "sizeId": "US-E", "gaugeKpa": 1500 """, "Is it 1500 kPa, or 1500 psi? Read the unit on the gauge.")]
+    [InlineData(""" "sizeId": "UK-CD", "gaugePsi": 210 """, "Is it 210 psi, or 210 bar? Read the unit on the gauge.")]
+    [InlineData(""" "sizeId": "US-E", "gaugePsi": 250 """, null)]
+    [InlineData(""" "sizeId": "US-E", "gaugePsi": 1500 """, null)]
+    [InlineData(""" "sizeId": "US-E", "gaugeBar": 103 """, null)]
+    public async Task A_reading_that_another_unit_explains_is_asked_about_with_both(string cylinder, string? question)
+    {
+        var (_, body) = await Post(Demand, $$"""{ "gas": "oxygen", {{cylinder}} }""");
+
+        var asked = body["cautions"]!.AsArray().Where(caution => $"{caution}".Contains("Is it ", StringComparison.Ordinal)).ToList();
+        Assert.Equal(question is null ? 0 : 1, asked.Count);
+        Assert.All(asked, caution => Assert.Contains(question!, $"{caution}", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -35,6 +35,16 @@ public sealed class BrokenFilesTests(PlannerApplication application) : IClassFix
         { "deep.geojson", "geoJson", "" },
         { "array.geojson", "geoJson", "" },
         { "wrong types.geojson", "geoJson", "give a" },
+        { "empty.osm", "osm", "neither OSM XML nor GeoJSON" },
+        { "truncated.osm", "osm", "neither OSM XML nor GeoJSON" },
+        { "entity bomb.osm", "osm", "neither OSM XML nor GeoJSON" },
+        { "page.osm", "osm", "begins with <html>" },
+        { "no level.osm", "osm", "no closed outline" },
+        { "endless levels.osm", "osm", "no closed outline" },
+        { "not a number.osm", "osm", "neither OSM XML nor GeoJSON" },
+        { "two continents.osm", "osm", "more than 5 km from their middle" },
+        { "our own.geojson", "osm", "planner's own" },
+        { "wrong types of osm.geojson", "osm", "neither OSM XML nor GeoJSON" },
     };
 
     [Theory]
@@ -129,6 +139,16 @@ public sealed class BrokenFilesTests(PlannerApplication application) : IClassFix
         "deep.geojson" => Encoding.UTF8.GetBytes(new string('[', 100_000)),
         "array.geojson" => "[1, 2, 3]"u8.ToArray(),
         "wrong types.geojson" => Encoding.UTF8.GetBytes(Head + Level.Replace("\"number\":\"1\"", "\"number\":{}", StringComparison.Ordinal).TrimEnd(',') + "]}"),
+        "empty.osm" => [],
+        "truncated.osm" => OsmBuilding.Xml()[..(OsmBuilding.Xml().Length / 2)],
+        "entity bomb.osm" => Encoding.UTF8.GetBytes("<!DOCTYPE o [<!ENTITY a \"aaaaaaaaaa\"><!ENTITY b \"&a;&a;&a;&a;&a;&a;&a;&a;\">]><osm><node id='&b;' lat='0' lon='0'/></osm>"),
+        "page.osm" => "<html><body>Sign in first</body></html>"u8.ToArray(),
+        "no level.osm" => Osm(xml => xml.Replace("k='level'", "k='floor'", StringComparison.Ordinal).Replace("k='repeat_on'", "k='again'", StringComparison.Ordinal)),
+        "endless levels.osm" => Osm(xml => xml.Replace("k='level' v='0;1'", "k='level' v='-9999-9999'", StringComparison.Ordinal).Replace("k='level' v='0", "k='level' v='0-9999;0", StringComparison.Ordinal)),
+        "not a number.osm" => Osm(xml => xml.Replace("lat='48.2", "lat='NaN48.2", StringComparison.Ordinal)),
+        "two continents.osm" => Osm(xml => xml.Replace("lon='16.35006", "lon='-70.35006", StringComparison.Ordinal)),
+        "our own.geojson" => Encoding.UTF8.GetBytes(Head + Level + Place("A", "[[0,0],[5,0],[5,5],[0,0]]") + "]}"),
+        "wrong types of osm.geojson" => "{\"type\":\"FeatureCollection\",\"features\":[{\"properties\":[],\"geometry\":{\"type\":\"Point\",\"coordinates\":\"here\"}}]}"u8.ToArray(),
         "self-crossing.geojson" => Encoding.UTF8.GetBytes(Head + Level + Place("A", "[[0,0],[5,5],[5,0],[0,5],[0,0]]") + "]}"),
         "no places.geojson" => Encoding.UTF8.GetBytes(Head + Level.TrimEnd(',') + "]}"),
         "dangling.geojson" => Encoding.UTF8.GetBytes(Head + Level + Place("A", "[[0,0],[5,0],[5,5],[0,0]]").Replace("\"level\":\"1\"", "\"level\":\"9\"", StringComparison.Ordinal) + "]}"),
@@ -138,6 +158,8 @@ public sealed class BrokenFilesTests(PlannerApplication application) : IClassFix
 
     private static string Place(string number, string ring) =>
         $"{{\"type\":\"Feature\",\"geometry\":{{\"type\":\"Polygon\",\"coordinates\":[{ring}]}},\"properties\":{{\"feature\":\"place\",\"number\":\"{number}\",\"name\":\"N\",\"kind\":\"corridor\",\"level\":\"1\"}}}}";
+
+    private static byte[] Osm(Func<string, string> change) => Encoding.UTF8.GetBytes(change(Encoding.UTF8.GetString(OsmBuilding.Xml())));
 
     private static byte[] Whole() => WorkbookFile.Write(SmallBuilding.Sheets()).ToArray();
 

@@ -1,5 +1,6 @@
 using System.Net;
 using System.Text;
+using System.Text.Json.Nodes;
 using AngleSharp;
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
@@ -16,8 +17,8 @@ public sealed class PlanPagesTests(PlannerApplication application) : IClassFixtu
         ["Form.Support"] = "Cpap",
         ["Form.Airborne"] = "true",
         ["Form.PressureUnit"] = "psi",
-        ["Form.OxygenGauge"] = "1500",
-        ["Form.OxygenSize"] = "US-E",
+        ["Form.Oxygen.Gauge"] = "1500",
+        ["Form.Oxygen.Size"] = "US-E",
         ["Form.HeldElevators"] = "true",
         ["Form.WithHelper"] = "true",
     };
@@ -67,7 +68,7 @@ public sealed class PlanPagesTests(PlannerApplication application) : IClassFixtu
     [Fact]
     public async Task What_is_refused_names_the_field_and_loses_nothing()
     {
-        var typed = new Dictionary<string, string>(FiveInputs) { ["Form.To"] = "nowhere", ["Form.OxygenGauge"] = "abc", ["Form.Flow"] = "0", ["Form.OxygenFraction"] = "30" };
+        var typed = new Dictionary<string, string>(FiveInputs) { ["Form.To"] = "nowhere", ["Form.Oxygen.Gauge"] = "abc", ["Form.Flow"] = "0", ["Form.OxygenFraction"] = "30" };
 
         var (status, page) = await Post(typed);
 
@@ -77,9 +78,9 @@ public sealed class PlanPagesTests(PlannerApplication application) : IClassFixtu
         Assert.Contains("\"abc\"", problems, StringComparison.Ordinal);
         Assert.Contains("0.01 to 30 L/min", problems, StringComparison.Ordinal);
         Assert.Contains("0.21 to 1", problems, StringComparison.Ordinal);
-        foreach (var field in new[] { "From", "To", "OxygenGauge", "Flow", "OxygenFraction" })
+        foreach (var field in new[] { "From", "To", "Oxygen.Gauge", "Flow", "OxygenFraction" })
         {
-            Assert.Equal(typed[$"Form.{field}"], page.QuerySelector<IHtmlInputElement>($"#{field}")!.Value);
+            Assert.Equal(typed[$"Form.{field}"], ((IHtmlInputElement)page.GetElementById(field)!).Value);
         }
     }
 
@@ -108,7 +109,7 @@ public sealed class PlanPagesTests(PlannerApplication application) : IClassFixtu
         var again = await Get(sheet.QuerySelector<IHtmlAnchorElement>("a[href*='again=']")!.GetAttribute("href")!);
 
         Assert.Equal("D-2.14", again.QuerySelector<IHtmlInputElement>("#From")!.Value);
-        Assert.Equal("1500", again.QuerySelector<IHtmlInputElement>("#OxygenGauge")!.Value);
+        Assert.Equal("1500", ((IHtmlInputElement)again.GetElementById("Oxygen.Gauge")!).Value);
         Assert.Equal("1850", again.QuerySelector<IHtmlInputElement>("#WeightGrams")!.Value);
         var (_, second) = await Post(new(FiveInputs)
         {
@@ -119,12 +120,70 @@ public sealed class PlanPagesTests(PlannerApplication application) : IClassFixtu
         Assert.Contains("version 2", second.QuerySelector(".sheet-head")!.TextContent, StringComparison.Ordinal);
     }
 
+    // Seen to fail: with a form that left the further cylinders out.
+    [Fact]
+    public async Task A_change_keeps_everything_that_the_plan_was_made_from()
+    {
+        const string Given =
+            """
+            { "siteId": "demonstration", "from": "D-2.14", "to": "N-4.03", "support": "cpap", "precautions": ["airborne"],
+              "demand": { "flowLitresPerMinute": 8, "oxygenFraction": 0.3, "bleedLitresPerMinute": 2, "driveGasLitresPerMinute": 1, "driveGas": "air", "airSource": "compressor" },
+              "cylinders": [ { "gas": "air", "waterCapacityLitres": 2, "gaugeBar": 120, "residualBar": 14 },
+                             { "gas": "oxygen", "labelLitres": 460, "labelPsi": 1987, "gaugePsi": 1500 },
+                             { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1333.3 },
+                             { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1333.3 } ],
+              "officers": { "count": 3, "starts": ["D-2.14"] } }
+            """;
+        using var client = application.CreateClient();
+        using var body = new StringContent(Given, Encoding.UTF8, "application/json");
+        var made = await client.PostAsync("/api/v1/plans", body);
+        var id = made.Headers.Location!.ToString().Split('/')[^1];
+        var page = await Get($"/?again={id}");
+        var form = page.QuerySelector<IHtmlFormElement>("form.ask")!;
+        var typed = new Dictionary<string, string>();
+        foreach (var element in form.Elements)
+        {
+            if (element is IHtmlInputElement { Name: { } name } input && (input.Type is not ("radio" or "checkbox") || input.IsChecked) && !typed.ContainsKey(name))
+            {
+                typed[name] = input.Value;
+            }
+            else if (element is IHtmlSelectElement { Name: { } select } list)
+            {
+                typed[select] = list.Value ?? "";
+            }
+        }
+
+        typed.Remove("__RequestVerificationToken");
+
+        var (_, sheet) = await Post(typed);
+
+        Assert.Contains("version 2", sheet.QuerySelector(".sheet-head")!.TextContent, StringComparison.Ordinal);
+        var first = (await GivenOf(client, $"/api/v1/plans/{id}/versions/1"))!;
+        var second = (await GivenOf(client, $"/api/v1/plans/{id}"))!;
+        Assert.Equal(first.ToJsonString(), second.ToJsonString());
+    }
+
+    private static async Task<JsonNode?> GivenOf(HttpClient client, string address) => JsonNode.Parse(await client.GetStringAsync(address))!["given"];
+
     [Fact]
     public async Task A_sheet_past_its_time_says_that_it_is_void()
     {
         var (_, sheet) = await Post(new(FiveInputs) { ["Form.DepartAt"] = "2026-05-04T01:00" });
 
         Assert.Contains("Void.", sheet.QuerySelector("[role=alert]")!.TextContent, StringComparison.Ordinal);
+    }
+
+    // At this hour two ways differ by less than a letter's width.
+    [Fact]
+    public async Task No_letter_of_the_picture_covers_another()
+    {
+        var (_, sheet) = await Post(new(FiveInputs) { ["Form.DepartAt"] = "2026-11-27T18:10" });
+
+        var letters = sheet.QuerySelectorAll("svg.trade-off text.letter").Select(letter => (X: Number(letter, "x"), Y: Number(letter, "y"))).ToList();
+        Assert.InRange(letters.Count, 2, 4);
+        Assert.All(letters.Index(), one => Assert.All(letters.Take(one.Index), other => Assert.False(Math.Abs(one.Item.X - other.X) < 24 && Math.Abs(one.Item.Y - other.Y) < 24)));
+
+        static double Number(IElement element, string name) => double.Parse(element.GetAttribute(name)!, System.Globalization.CultureInfo.InvariantCulture);
     }
 
     // Seen to fail: with a start page that planned at the demonstration site whatever was chosen.

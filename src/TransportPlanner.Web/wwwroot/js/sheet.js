@@ -14,6 +14,20 @@ document.addEventListener('input', (event) => {
   for (const error of event.target.closest('.field')?.querySelectorAll('.field-error') ?? []) error.remove();
 });
 
+// A browser that goes back to a form leaves out the fields it may not complete from earlier entries. These hold nothing of the infant.
+const form = document.querySelector('[data-keep]');
+if (form) {
+  const fields = form.dataset.keep.split(' ').map((id) => document.getElementById(id)).filter(Boolean);
+  const key = `typed ${location.pathname}${location.search}`;
+  form.addEventListener('submit', () => sessionStorage.setItem(key, JSON.stringify(fields.map(({ id, value }) => [id, value]))));
+  if (performance.getEntriesByType('navigation')[0]?.type === 'back_forward') {
+    for (const [id, value] of JSON.parse(sessionStorage.getItem(key) ?? '[]')) {
+      const field = document.getElementById(id);
+      if (field && !field.value) field.value = value;
+    }
+  }
+}
+
 // Figures never stand as the answer to an entry that was not counted.
 for (const name of ['htmx:error', 'htmx:response:error']) {
   document.addEventListener(name, ({ detail }) => {
@@ -23,5 +37,23 @@ for (const name of ['htmx:error', 'htmx:response:error']) {
     words.className = 'attend stale';
     words.textContent = 'The planner did not answer. What stands below is of an earlier entry: press the button to send this one.';
     answer.prepend(words);
+  });
+}
+
+// A walk is timed from one press to the next; the figure is sent only when the person keeps it. The clock of the day, since others stand while a phone sleeps.
+for (const timer of document.querySelectorAll('[data-timer]')) {
+  const [start, there] = timer.querySelectorAll('button');
+  const seconds = document.getElementById(timer.dataset.timer);
+  let began;
+  [start.hidden, there.hidden, there.disabled] = [false, false, true];
+  start.addEventListener('click', () => {
+    began = Date.now();
+    there.disabled = false;
+    start.textContent = 'Start again';
+  });
+  there.addEventListener('click', () => {
+    seconds.value = ((Date.now() - began) / 1000).toFixed(1);
+    there.disabled = true;
+    seconds.removeAttribute('aria-invalid');
   });
 }

@@ -1,4 +1,5 @@
 using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Tests.Architecture;
 
 namespace TransportPlanner.Core.Tests.FloorPlans.Demonstration;
 
@@ -8,7 +9,7 @@ public sealed class DemonstrationFileTests
     [Fact]
     public void The_committed_file_equals_what_the_generator_writes()
     {
-        var path = Path.Combine(Root(), "src", "TransportPlanner.Web", "FloorPlans", "demonstration.geojson");
+        var path = Path.Combine(Repository.Root, "src", "TransportPlanner.Web", "FloorPlans", "demonstration.geojson");
         var written = FloorPlanGeoJson.Write(DemonstrationHospital.Build());
         var committed = File.Exists(path) ? File.ReadAllText(path) : "";
 
@@ -36,16 +37,5 @@ public sealed class DemonstrationFileTests
         var line = Enumerable.Range(0, Math.Max(committed.Length, written.Length))
             .First(i => committed.ElementAtOrDefault(i) != written.ElementAtOrDefault(i));
         return $"Line {line + 1} differs.\ncommitted: {committed.ElementAtOrDefault(line)}\ngenerator: {written.ElementAtOrDefault(line)}";
-    }
-
-    private static string Root()
-    {
-        var folder = new DirectoryInfo(AppContext.BaseDirectory);
-        while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "TransportPlanner.sln")))
-        {
-            folder = folder.Parent;
-        }
-
-        return folder?.FullName ?? throw new InvalidOperationException("The tests run inside a clone of the repository.");
     }
 }

@@ -179,6 +179,38 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                     b.ToTable("imports", (string)null);
                 });
 
+            modelBuilder.Entity("TransportPlanner.Web.Data.CallEntry", b =>
+                {
+                    b.Property<string>("PlanId")
+                        .HasColumnType("text")
+                        .HasColumnName("plan_id");
+
+                    b.Property<string>("Role")
+                        .HasColumnType("text")
+                        .HasColumnName("role");
+
+                    b.Property<DateTimeOffset?>("AcknowledgedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("acknowledged_at");
+
+                    b.Property<DateTimeOffset?>("CalledAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("called_at");
+
+                    b.Property<int>("PlanVersion")
+                        .HasColumnType("integer")
+                        .HasColumnName("plan_version");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.HasKey("PlanId", "Role");
+
+                    b.ToTable("calls");
+                });
+
             modelBuilder.Entity("TransportPlanner.Web.Data.ClinicalInput", b =>
                 {
                     b.Property<string>("PlanId")
@@ -226,6 +258,10 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                     b.Property<DateTimeOffset>("PublishedAt")
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("published_at");
+
+                    b.Property<string>("PublishedBy")
+                        .HasColumnType("text")
+                        .HasColumnName("published_by");
 
                     b.HasKey("SiteId", "Number");
 
@@ -278,6 +314,52 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                     b.HasIndex("CylinderId", "At");
 
                     b.ToTable("flow_checks");
+                });
+
+            modelBuilder.Entity("TransportPlanner.Web.Data.GoWord", b =>
+                {
+                    b.Property<string>("PlanId")
+                        .HasColumnType("text")
+                        .HasColumnName("plan_id");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<DateTimeOffset>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Changed")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("changed");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("PlanVersion")
+                        .HasColumnType("integer")
+                        .HasColumnName("plan_version");
+
+                    b.Property<string>("Role")
+                        .HasColumnType("text")
+                        .HasColumnName("role");
+
+                    b.Property<string>("Way")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("way");
+
+                    b.Property<string>("Words")
+                        .HasColumnType("text")
+                        .HasColumnName("words");
+
+                    b.HasKey("PlanId", "Number");
+
+                    b.ToTable("go_words");
                 });
 
             modelBuilder.Entity("TransportPlanner.Web.Data.IdempotencyKey", b =>
@@ -405,6 +487,69 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                     b.HasKey("PlanId", "ItemId");
 
                     b.ToTable("kit_ticks");
+                });
+
+            modelBuilder.Entity("TransportPlanner.Web.Data.MapTask", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("text")
+                        .HasColumnName("id");
+
+                    b.Property<DateTimeOffset?>("DoneAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("done_at");
+
+                    b.Property<string>("DoneBy")
+                        .HasColumnType("text")
+                        .HasColumnName("done_by");
+
+                    b.Property<string>("DoneHow")
+                        .HasColumnType("text")
+                        .HasColumnName("done_how");
+
+                    b.Property<int>("FloorPlanVersion")
+                        .HasColumnType("integer")
+                        .HasColumnName("floor_plan_version");
+
+                    b.Property<DateTimeOffset>("ReportedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("reported_at");
+
+                    b.Property<string>("ReportedBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reported_by");
+
+                    b.Property<string>("SiteId")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("site_id");
+
+                    b.Property<string>("Target")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("target");
+
+                    b.Property<string>("TargetId")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("target_id");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("text");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("bigint")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("SiteId", "DoneAt");
+
+                    b.ToTable("map_tasks");
                 });
 
             modelBuilder.Entity("TransportPlanner.Web.Data.PlanVersion", b =>
@@ -615,6 +760,10 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                         .HasColumnType("integer")
                         .HasColumnName("current_version");
 
+                    b.Property<DateTimeOffset>("DepartAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("depart_at");
+
                     b.Property<string>("SiteId")
                         .IsRequired()
                         .HasColumnType("text")
@@ -625,9 +774,15 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                         .HasColumnType("bigint")
                         .HasColumnName("version");
 
+                    b.Property<DateTimeOffset>("VoidAfter")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("void_after");
+
                     b.HasKey("Id");
 
                     b.HasIndex("SiteId", "CreatedAt");
+
+                    b.HasIndex("SiteId", "VoidAfter");
 
                     b.ToTable("plans");
                 });
@@ -637,6 +792,15 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                     b.HasOne("TransportPlanner.Web.Data.Site", null)
                         .WithMany()
                         .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("TransportPlanner.Web.Data.CallEntry", b =>
+                {
+                    b.HasOne("TransportPlanner.Web.Data.StoredPlan", null)
+                        .WithMany()
+                        .HasForeignKey("PlanId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });
@@ -668,6 +832,15 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("TransportPlanner.Web.Data.GoWord", b =>
+                {
+                    b.HasOne("TransportPlanner.Web.Data.StoredPlan", null)
+                        .WithMany()
+                        .HasForeignKey("PlanId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("TransportPlanner.Web.Data.ImportDecision", b =>
                 {
                     b.HasOne("TransportPlanner.Web.Data.BuildingImport", null)
@@ -682,6 +855,15 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                     b.HasOne("TransportPlanner.Web.Data.StoredPlan", null)
                         .WithMany()
                         .HasForeignKey("PlanId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("TransportPlanner.Web.Data.MapTask", b =>
+                {
+                    b.HasOne("TransportPlanner.Web.Data.Site", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });

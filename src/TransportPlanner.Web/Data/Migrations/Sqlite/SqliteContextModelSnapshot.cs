@@ -174,6 +174,38 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                     b.ToTable("imports", (string)null);
                 });
 
+            modelBuilder.Entity("TransportPlanner.Web.Data.CallEntry", b =>
+                {
+                    b.Property<string>("PlanId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("plan_id");
+
+                    b.Property<string>("Role")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("role");
+
+                    b.Property<long?>("AcknowledgedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("acknowledged_at");
+
+                    b.Property<long?>("CalledAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("called_at");
+
+                    b.Property<int>("PlanVersion")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("plan_version");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("PlanId", "Role");
+
+                    b.ToTable("calls");
+                });
+
             modelBuilder.Entity("TransportPlanner.Web.Data.ClinicalInput", b =>
                 {
                     b.Property<string>("PlanId")
@@ -221,6 +253,10 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                     b.Property<long>("PublishedAt")
                         .HasColumnType("INTEGER")
                         .HasColumnName("published_at");
+
+                    b.Property<string>("PublishedBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("published_by");
 
                     b.HasKey("SiteId", "Number");
 
@@ -273,6 +309,52 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                     b.HasIndex("CylinderId", "At");
 
                     b.ToTable("flow_checks");
+                });
+
+            modelBuilder.Entity("TransportPlanner.Web.Data.GoWord", b =>
+                {
+                    b.Property<string>("PlanId")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("plan_id");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("number");
+
+                    b.Property<long>("At")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("at");
+
+                    b.Property<string>("Changed")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("changed");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("PlanVersion")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("plan_version");
+
+                    b.Property<string>("Role")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("role");
+
+                    b.Property<string>("Way")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("way");
+
+                    b.Property<string>("Words")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("words");
+
+                    b.HasKey("PlanId", "Number");
+
+                    b.ToTable("go_words");
                 });
 
             modelBuilder.Entity("TransportPlanner.Web.Data.IdempotencyKey", b =>
@@ -400,6 +482,69 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                     b.HasKey("PlanId", "ItemId");
 
                     b.ToTable("kit_ticks");
+                });
+
+            modelBuilder.Entity("TransportPlanner.Web.Data.MapTask", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("id");
+
+                    b.Property<long?>("DoneAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("done_at");
+
+                    b.Property<string>("DoneBy")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("done_by");
+
+                    b.Property<string>("DoneHow")
+                        .HasColumnType("TEXT")
+                        .HasColumnName("done_how");
+
+                    b.Property<int>("FloorPlanVersion")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("floor_plan_version");
+
+                    b.Property<long>("ReportedAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("reported_at");
+
+                    b.Property<string>("ReportedBy")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("reported_by");
+
+                    b.Property<string>("SiteId")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("site_id");
+
+                    b.Property<string>("Target")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("target");
+
+                    b.Property<string>("TargetId")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("target_id");
+
+                    b.Property<string>("Text")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("text");
+
+                    b.Property<long>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("version");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("SiteId", "DoneAt");
+
+                    b.ToTable("map_tasks");
                 });
 
             modelBuilder.Entity("TransportPlanner.Web.Data.PlanVersion", b =>
@@ -610,6 +755,10 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("current_version");
 
+                    b.Property<long>("DepartAt")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("depart_at");
+
                     b.Property<string>("SiteId")
                         .IsRequired()
                         .HasColumnType("TEXT")
@@ -620,9 +769,15 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
+                    b.Property<long>("VoidAfter")
+                        .HasColumnType("INTEGER")
+                        .HasColumnName("void_after");
+
                     b.HasKey("Id");
 
                     b.HasIndex("SiteId", "CreatedAt");
+
+                    b.HasIndex("SiteId", "VoidAfter");
 
                     b.ToTable("plans");
                 });
@@ -632,6 +787,15 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                     b.HasOne("TransportPlanner.Web.Data.Site", null)
                         .WithMany()
                         .HasForeignKey("SiteId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("TransportPlanner.Web.Data.CallEntry", b =>
+                {
+                    b.HasOne("TransportPlanner.Web.Data.StoredPlan", null)
+                        .WithMany()
+                        .HasForeignKey("PlanId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });
@@ -663,6 +827,15 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("TransportPlanner.Web.Data.GoWord", b =>
+                {
+                    b.HasOne("TransportPlanner.Web.Data.StoredPlan", null)
+                        .WithMany()
+                        .HasForeignKey("PlanId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("TransportPlanner.Web.Data.ImportDecision", b =>
                 {
                     b.HasOne("TransportPlanner.Web.Data.BuildingImport", null)
@@ -677,6 +850,15 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                     b.HasOne("TransportPlanner.Web.Data.StoredPlan", null)
                         .WithMany()
                         .HasForeignKey("PlanId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
+            modelBuilder.Entity("TransportPlanner.Web.Data.MapTask", b =>
+                {
+                    b.HasOne("TransportPlanner.Web.Data.Site", null)
+                        .WithMany()
+                        .HasForeignKey("SiteId")
                         .OnDelete(DeleteBehavior.Cascade)
                         .IsRequired();
                 });

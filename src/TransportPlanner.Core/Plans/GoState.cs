@@ -1,0 +1,113 @@
+using System.Collections.Immutable;
+
+namespace TransportPlanner.Core.Plans;
+
+/// <summary>What keeps go from being given.</summary>
+public enum GoMissing
+{
+    /// <summary>Nobody has answered yet what may have changed.</summary>
+    Recheck,
+    /// <summary>Something is not as the plan says: make the next version.</summary>
+    Changed,
+    /// <summary>The gauges were read longer ago than the site allows: read them again.</summary>
+    Stale,
+    TeamLead,
+    Security,
+    /// <summary>The plan is void.</summary>
+    Void,
+}
+
+/// <summary>
+/// Whether go is given: two persons' words, never the planner's. It is given when team lead and security both say go about the newest version and one
+/// way, and what may have changed was answered about both with nothing changed and gauges that were not old by then.
+/// </summary>
+/// <remarks>
+/// Once given it stays: time alone takes nothing back. A newer version leaves every word about an older one behind; a stop, a closure on the way or a
+/// re-check that found a change takes back what was said before it.
+/// </remarks>
+public sealed record GoState
+{
+    /// <summary>Who must say go.</summary>
+    public static ImmutableArray<PlanRole> Voices { get; } = [PlanRole.TeamLead, PlanRole.Security];
+
+    /// <summary>The way that is spoken about; null while nothing that was said stands.</summary>
+    public required string? Way { get; init; }
+    public required GoEntry.Rechecked? Recheck { get; init; }
+    public required GoEntry.Voice? Lead { get; init; }
+    public required GoEntry.Voice? Security { get; init; }
+
+    /// <summary>The instant at which the last of the three came; null while go is not given.</summary>
+    public required DateTimeOffset? GivenAt { get; init; }
+
+    /// <summary>What is missing, in order; empty exactly when go is given.</summary>
+    public required ImmutableArray<GoMissing> Missing { get; init; }
+
+    /// <summary>A voice was heard before and stands no longer.</summary>
+    public required bool IsTakenBack { get; init; }
+
+    /// <param name="entries">All that was said, in order.</param>
+    /// <param name="planVersion">The newest version.</param>
+    /// <param name="voidAfter">Of that version: from then on nothing more counts.</param>
+    /// <param name="staleAfter">How old a gauge reading may be when go is given.</param>
+    /// <param name="now">The instant of the question.</param>
+    public static GoState Of(IEnumerable<GoEntry> entries, int planVersion, DateTimeOffset voidAfter, TimeSpan staleAfter, DateTimeOffset now)
+    {
+        ArgumentNullException.ThrowIfNull(entries);
+        GoEntry.Rechecked? recheck = null;
+        GoEntry.Voice? lead = null, security = null;
+        var heard = false;
+        foreach (var entry in entries)
+        {
+            heard |= entry is GoEntry.Voice;
+            if (entry.PlanVersion != planVersion || entry.At > voidAfter)
+                continue;
+            switch (entry)
+            {
+                case GoEntry.Stopped:
+                    (recheck, lead, security) = (null, null, null);
+                    break;
+                case GoEntry.Rechecked answered:
+                    recheck = answered;
+                    if (!answered.Changed.IsEmpty)
+                        (lead, security) = (null, null);
+                    break;
+                case GoEntry.Voice { By: PlanRole.TeamLead } voice:
+                    lead = voice;
+                    break;
+                case GoEntry.Voice { By: PlanRole.Security } voice:
+                    security = voice;
+                    break;
+            }
+        }
+
+        // The latest word names the way; a voice about another one does not stand.
+        var way = new GoEntry?[] { recheck, lead, security }.OfType<GoEntry>().MaxBy(entry => entry.At)?.Way;
+        recheck = recheck?.Way == way ? recheck : null;
+        lead = lead?.Way == way ? lead : null;
+        security = security?.Way == way ? security : null;
+        DateTimeOffset? last = recheck is not null && lead is not null && security is not null
+            ? new[] { recheck.At, lead.At, security.At }.Max()
+            : null;
+        var isVoid = last is null && now > voidAfter;
+        ImmutableArray<GoMissing> missing =
+        [
+            .. isVoid ? new[] { GoMissing.Void } : [],
+            .. recheck is null ? new[] { GoMissing.Recheck }
+                : !recheck.Changed.IsEmpty ? [GoMissing.Changed]
+                : (last ?? now) - recheck.At > staleAfter ? [GoMissing.Stale]
+                : [],
+            .. lead is null ? new[] { GoMissing.TeamLead } : [],
+            .. security is null ? new[] { GoMissing.Security } : [],
+        ];
+        return new()
+        {
+            Way = way,
+            Recheck = recheck,
+            Lead = lead,
+            Security = security,
+            GivenAt = missing.IsEmpty ? last : null,
+            Missing = missing,
+            IsTakenBack = heard && lead is null && security is null,
+        };
+    }
+}

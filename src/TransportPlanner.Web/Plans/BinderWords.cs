@@ -1,0 +1,51 @@
+using System.Globalization;
+using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Gas;
+using TransportPlanner.Web.FloorPlans;
+using TransportPlanner.Web.Kits;
+using TransportPlanner.Web.Shared;
+
+namespace TransportPlanner.Web.Plans;
+
+/// <summary>The binder in words for its pages and prints.</summary>
+internal static class BinderWords
+{
+    public static BinderProgress ProgressOf(BinderState state) => state switch
+    {
+        { IsBeingMade: true } => BinderProgress.Making,
+        { HasFailed: true } => BinderProgress.Failed,
+        { IsStopped: true } => BinderProgress.Stopped,
+        { Made: not null } => BinderProgress.Made,
+        _ => BinderProgress.None,
+    };
+
+    /// <summary>Where the least gauges come from, and what is not in them.</summary>
+    public static IReadOnlyList<string> Demand(Binder binder) => binder.Demand is not { } demand
+        ? ["This support draws no gas from a cylinder."]
+        :
+        [
+            binder.Choices.Support is { } support
+                ? $"Support: {KitWords.Of(support)}."
+                : "Support: any. The one with the highest listed flow is counted, with oxygen at fraction 1.0 and air at 0.21.",
+            .. demand.Assumed,
+            "Drive gas and the bleed of a blender are not counted: add a cylinder where the device has either.",
+        ];
+
+    public static string Of(Closure closure, string timeZone) =>
+        $"{closure.Target.ToString().ToLowerInvariant()} {closure.TargetId}, until {FloorPlanWords.LocalDay(closure.To, timeZone)}: {closure.Reason}";
+
+    /// <summary>The hour that is planned: <c>Wednesday 10:00</c>.</summary>
+    public static string Hour(Binder binder, bool isNight) => $"{binder.Choices.Weekday} {(isNight ? binder.Choices.NightTime : binder.Choices.DayTime)}";
+
+    /// <summary>Least gauges of one gas, the sizes that are enough first: <c>US-E 1,340 psi</c>.</summary>
+    public static IReadOnlyList<string> Gauges(RouteGasResponse gas, GasKind kind, SiteDisplay show) =>
+    [
+        .. gas.LeastGauges.Where(least => least.Gas == kind && least.Gauge is not null).Select(least => $"{least.SizeId} {show.LeastGauge(least.Gauge!)}"),
+    ];
+
+    /// <summary>Sizes of one gas of which not even a full cylinder is enough.</summary>
+    public static IReadOnlyList<string> TooSmall(RouteGasResponse gas, GasKind kind) =>
+        [.. gas.LeastGauges.Where(least => least.Gas == kind && least.Gauge is null).Select(least => least.SizeId)];
+
+    public static string Seconds(double seconds) => seconds.ToString("0.0", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,85 @@
+using System.Globalization;
+using TransportPlanner.Core.FloorPlans;
+using TransportPlanner.Core.Plans;
+using TransportPlanner.Core.Precautions;
+using TransportPlanner.Core.Routing;
+using TransportPlanner.Web.FloorPlans;
+using TransportPlanner.Web.Posts;
+using TransportPlanner.Web.Routing;
+using TransportPlanner.Web.Shared;
+
+namespace TransportPlanner.Web.Plans;
+
+/// <summary>The short words of the cards.</summary>
+internal static class PackWords
+{
+    public static string Of(PackSheet sheet) => sheet switch
+    {
+        PackSheet.Huddle => "huddle card",
+        PackSheet.Calls => "call list",
+        PackSheet.Strip => "route strip",
+        PackSheet.Gas => "gas strips",
+        PackSheet.Posts => "post cards",
+        PackSheet.Receiving => "receiving door",
+        PackSheet.Helper => "helper's card",
+        PackSheet.Stuck => "stuck elevator",
+        PackSheet.CloseOut => "close-out",
+        PackSheet.Labels => "role labels",
+        _ => throw new ArgumentOutOfRangeException(nameof(sheet), sheet, "No words for this sheet."),
+    };
+
+    /// <summary>Time of day without the offset, which stands in the head of each sheet: <c>02:10</c>.</summary>
+    public static string Time(DateTimeOffset instant, string timeZone) =>
+        TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(timeZone)).ToString("HH:mm", CultureInfo.InvariantCulture);
+
+    /// <summary>The next full minute: for what is expected at an instant or is not before it. What must be done by an instant takes the minute before: <see cref="Time"/>.</summary>
+    public static string NextMinute(DateTimeOffset instant, string timeZone) => Time(instant.AddSeconds(59.999), timeZone);
+
+    /// <summary>Bail-out points by their letters: <c>back E, 3 m, 0:05 · on F, 6 m, 0:12</c>.</summary>
+    public static string BailOuts(LegResponse leg, RouteStrip strip, SiteDisplay show) => Points(
+        leg.WaysOut is { } ways ? (ways.BailOutBack, ways.BailOutOnward) : (null, leg.BailOut), leg, strip.Letter, show);
+
+    /// <summary>Wall oxygen, by the letter where it is at a bail-out point.</summary>
+    public static string Oxygen(LegResponse leg, RouteStrip strip, SiteDisplay show)
+    {
+        var same = leg.WaysOut is { } ways && (ways.BailOutBack, ways.BailOutOnward) == (ways.OxygenBack, ways.OxygenOnward);
+        return same && leg.BailOut is not null ? "at the same" : Points(
+            leg.WaysOut is { } out_ ? (out_.OxygenBack, out_.OxygenOnward) : (null, leg.NearestOxygenOutlet), leg, strip.Letter, show);
+    }
+
+    /// <summary>What a door is and what opens it: <c>automatic door, badge</c>.</summary>
+    public static string Kind(DoorOnWay door) =>
+        FloorPlanWords.Of(door.Kind) + (door.Access == AccessControl.None ? "" : $", {door.Access.ToString().ToLowerInvariant()}");
+
+    /// <summary>What a person still sees of the clock on paper: whole minutes after go, rounded down, and the time of day.</summary>
+    public static string Until(decimal minute, DateTimeOffset go, string timeZone) =>
+        string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(minute):0} min after go, {Time(go.AddMinutes((double)Math.Floor(minute)), timeZone)}");
+
+    /// <summary>What stands ready behind the receiving door for a kind of support: devices, no sizes and no settings, which nobody gave. Common practice.</summary>
+    public static string Ready(RespiratorySupport support) => support switch
+    {
+        RespiratorySupport.SelfVentilating => "bag or T-piece with mask at hand",
+        RespiratorySupport.LowFlowCannula => "a low-flow meter on wall oxygen; bag or T-piece with mask at hand",
+        RespiratorySupport.HighFlowCannula => "its device and blender on, humidifier warm; bag or T-piece with mask at hand",
+        RespiratorySupport.Cpap => "its device and blender on, humidifier warm, no leak; bag or T-piece with mask at hand",
+        RespiratorySupport.NonInvasiveVentilation => "a tested ventilator, humidifier warm, no leak; bag or T-piece with mask at hand",
+        RespiratorySupport.BagMaskVentilation => "bag or T-piece with mask on wall gas, tested; ventilator and intubation set at hand",
+        RespiratorySupport.InvasiveVentilation => "a tested ventilator, filter fitted, humidifier warm, closed suction; bag or T-piece, mask and intubation set at hand",
+        _ => throw new ArgumentOutOfRangeException(nameof(support), support, "No words for this support."),
+    };
+
+    /// <summary>A place with its name.</summary>
+    public static string Place(string number, IReadOnlyDictionary<string, string> names) =>
+        names.TryGetValue(number, out var name) ? PostsWords.Place(number, name) : number;
+
+    private static string Points((NearbyPlace? Back, NearbyPlace? Onward) points, LegResponse leg, Func<NearbyPlace, string> letter, SiteDisplay show) => points switch
+    {
+        (null, null) => "none known",
+        ({ Seconds: 0 } here, var onward) when here == onward => $"{letter(here)}, here",
+        _ => string.Join(" · ", [.. One("back", points.Back, leg, letter, show), .. One("on", points.Onward, leg, letter, show)]),
+    };
+
+    private static IEnumerable<string> One(string direction, NearbyPlace? point, LegResponse leg, Func<NearbyPlace, string> letter, SiteDisplay show) => point is null
+        ? []
+        : [string.Create(CultureInfo.InvariantCulture, $"{direction} {letter(point)}{(point.Level == leg.Level ? "" : $" (level {point.Level})")}, {show.Length(point.Metres)}, {PlanWords.Clock(point.Seconds)}")];
+}

@@ -1,0 +1,67 @@
+using System.Globalization;
+using Microsoft.AspNetCore.WebUtilities;
+using TransportPlanner.Core.Gas;
+using TransportPlanner.Core.Plans;
+using TransportPlanner.Web.Posts;
+using TransportPlanner.Web.Routing;
+
+namespace TransportPlanner.Web.Plans;
+
+/// <summary>What the timeline and the call list of one way are read from.</summary>
+/// <param name="Plan">The version that is shown.</param>
+/// <param name="Way">The way that is shown.</param>
+/// <param name="Tempo">The tempo that is shown.</param>
+/// <param name="Titles">Roles as the site calls them.</param>
+/// <param name="Names">Names of places by their numbers, as far as they are known.</param>
+internal sealed record TimelineSheet(PlanResponse Plan, RouteResponse Way, Tempo Tempo, RoleTitles Titles, IReadOnlyDictionary<string, string> Names)
+{
+    /// <summary>With more steps late than this, what is left to do is counted from now: a list of what is too late helps nobody.</summary>
+    private const int FewLate = 3;
+
+    /// <summary>At the tempo that is shown; null in a version that was made before timelines were planned.</summary>
+    public RouteTimelineResponse? Chosen => At(Tempo);
+
+    /// <summary>For the plan's departure, or for the earliest go where much of it no longer fits.</summary>
+    public TimelineResponse? Shown => Chosen is { FromNow: { } now, Late.Count: > FewLate } ? now : Chosen?.ForGo;
+
+    /// <summary>The times below are those of the earliest go, not of the plan's departure.</summary>
+    public bool IsFromNow => Shown is not null && Shown != Chosen!.ForGo;
+
+    /// <summary>On paper, where two times of go are about: from which one the times of this sheet count. Null where there is one.</summary>
+    public string? CountsFrom(bool isCountedFromNow) => !IsFromNow ? null
+        : isCountedFromNow ? $"Times here: to go at {By(Shown!.Go)}, the earliest that fits; on all other sheets: {By(Plan.Routes.DepartAt)}.{(Shown.Go > Plan.VoidAfter ? " This version is void before that go: make the next one." : "")}"
+        : $"Times here: from go at {By(Plan.Routes.DepartAt)}; timeline and calls: {By(Shown!.Go)}.";
+
+    /// <summary>Where the next version is made for the earliest go, so that every sheet has one time of go.</summary>
+    public string NextVersionAddress => QueryHelpers.AddQueryString("/", new Dictionary<string, string?>
+    {
+        ["again"] = Plan.Id,
+        ["departAt"] = TimeZoneInfo.ConvertTime(Shown!.Go, TimeZoneInfo.FindSystemTimeZoneById(Plan.TimeZone)).ToString("yyyy-MM-ddTHH:mm", CultureInfo.InvariantCulture),
+    });
+
+    public RoutePostsResponse? Posts => Plan.Posts.FirstOrDefault(posts => posts.Route == Way.Id);
+
+    public RouteWearResponse? Wear => Plan.WearByRoute.FirstOrDefault(wear => wear.Route == Way.Id);
+
+    public bool DrawsGas => Plan.GasByRoute.FirstOrDefault(gas => gas.Route == Way.Id)?.Answer != GasAnswer.NotDrawn;
+
+    /// <summary>Who leaves now has no time to spare; who named a departure has.</summary>
+    public static Tempo TempoOf(PlanResponse plan) => plan.Given.DepartAt is null ? Tempo.Urgent : Tempo.Planned;
+
+    public RouteTimelineResponse? At(Tempo tempo) => Plan.Timeline.FirstOrDefault(timeline => timeline.Route == Way.Id && timeline.Tempo == tempo);
+
+    /// <summary>The first step of a kind; null where the timeline has none.</summary>
+    public TimelineStepResponse? Step(TimelineStepKind kind) => Shown?.Steps.FirstOrDefault(step => step.Step == kind);
+
+    /// <summary>Lines on one side of go, in the order of the instants that stand at their left.</summary>
+    public IEnumerable<TimelineStepResponse> Lines(bool afterGo) => Shown!.Steps.Where(step => step.From >= Shown.Go == afterGo).OrderBy(At);
+
+    /// <summary>The latest beginning of a step before go, the usual one after it, and the end of airing.</summary>
+    public static DateTimeOffset At(TimelineStepResponse step) => step.Step == TimelineStepKind.Airing ? step.To : step.From;
+
+    /// <summary>For what must be done, or begun, by an instant, and for go: the full minute before it, so that nobody is late by the minute that is read.</summary>
+    public string By(DateTimeOffset instant) => PackWords.Time(instant, Plan.TimeZone);
+
+    /// <summary>For what is expected at an instant, is not before it, or is nearly always over by it: the next full minute.</summary>
+    public string NotBefore(DateTimeOffset instant) => PackWords.NextMinute(instant, Plan.TimeZone);
+}

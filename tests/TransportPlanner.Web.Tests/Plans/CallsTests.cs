@@ -1,0 +1,126 @@
+using System.Net;
+using System.Text;
+using System.Text.Json.Nodes;
+using Microsoft.Extensions.DependencyInjection;
+using TransportPlanner.Web.Data;
+
+namespace TransportPlanner.Web.Tests.Plans;
+
+public sealed class CallsTests(PlannerApplication application) : IClassFixture<PlannerApplication>
+{
+    private const string Called = """{ "state": "called" }""";
+    private const string Acknowledged = """{ "state": "acknowledged" }""";
+
+    private static string Plan(string departAt = "2026-05-04T02:10:00Z") => $$"""
+        { "siteId": "demonstration", "from": "D-2.14", "to": "N-4.03", "support": "invasiveVentilation", "precautions": ["airborne", "contact"],
+          "weightGrams": 1850, "gestationWeeks": 32, "departAt": "{{departAt}}" }
+        """;
+
+    [Fact]
+    public async Task Each_role_is_called_and_acknowledges_with_a_time()
+    {
+        var id = await NewAsync();
+        var list = await ListAsync(id);
+        Assert.Equal(
+            ["teamLead", "respiratoryTherapist", "transportNurse", "cleanHelper", "security", "receivingNurse", "doffingWatcher", "environmentalServices"],
+            list["calls"]!.AsArray().Select(call => $"{call!["role"]}"));
+
+        var (response, called) = await PutAsync(id, "security", Called);
+        Assert.Equal(HttpStatusCode.OK, response.StatusCode);
+        Assert.Equal($"{called["eTag"]}", response.Headers.ETag!.Tag);
+        Assert.Equal("called", $"{called["state"]}");
+        application.Time.Advance(TimeSpan.FromMinutes(1));
+        var (_, answered) = await PutAsync(id, "security", Acknowledged);
+        Assert.Equal("acknowledged", $"{answered["state"]}");
+        Assert.Equal($"{called["calledAt"]}", $"{answered["calledAt"]}");
+        Assert.NotEqual($"{answered["calledAt"]}", $"{answered["acknowledgedAt"]}");
+
+        // Who answers was called.
+        var (_, both) = await PutAsync(id, "cleanHelper", Acknowledged);
+        Assert.Equal($"{both["calledAt"]}", $"{both["acknowledgedAt"]}");
+        Assert.Equal(2, (int)(await ListAsync(id))["acknowledged"]!);
+        var (_, anew) = await PutAsync(id, "security", """{ "state": "open" }""");
+        Assert.Null(anew["calledAt"]);
+    }
+
+    [Fact]
+    public async Task A_version_that_changes_the_message_opens_the_call_again()
+    {
+        var id = await NewAsync();
+        await PutAsync(id, "receivingNurse", Acknowledged);
+
+        await SendAsync(HttpMethod.Put, $"plans/{id}", Plan(), "*");
+        Assert.Equal("acknowledged", $"{Call(await ListAsync(id), "receivingNurse")["state"]}");
+
+        await SendAsync(HttpMethod.Put, $"plans/{id}", Plan("2026-05-04T05:40:00Z"), "*");
+        var later = Call(await ListAsync(id), "receivingNurse");
+        Assert.Equal("open", $"{later["state"]}");
+        Assert.Equal(1, (int)later["outOfDateSince"]!);
+    }
+
+    [Fact]
+    public async Task A_message_has_call_sign_category_place_and_time_and_nothing_of_the_infant()
+    {
+        var (_, plan) = await SendAsync(HttpMethod.Post, "plans", Plan());
+        var list = await ListAsync($"{plan["id"]}");
+
+        Assert.All(list["calls"]!.AsArray(), call =>
+        {
+            var message = $"{call!["message"]}";
+            Assert.Contains($"{plan["callSign"]}", message, StringComparison.OrdinalIgnoreCase);
+            Assert.Contains("contact", message);
+            Assert.Contains("airborne", message);
+            Assert.Matches(@"D-2\.14|N-4\.03", message);
+            Assert.Matches(@"\b0[0-9]:[0-9]{2}\b", message);
+            Assert.DoesNotMatch(@"(?i)ventilat|infant|newborn|baby|gram|week|1850|\b32\b|flow|fraction|\bsafe|cleared", message);
+        });
+        using var scope = application.Services.CreateScope();
+        var context = scope.ServiceProvider.GetRequiredService<PlannerContext>();
+        Assert.Equal(
+            ["AcknowledgedAt", "CalledAt", "PlanId", "PlanVersion", "Role", "Version"],
+            context.Model.FindEntityType(typeof(CallEntry))!.GetProperties().Select(p => p.Name).Order(StringComparer.Ordinal));
+    }
+
+    [Fact]
+    public async Task A_bad_entry_names_its_field_and_a_stale_one_is_refused()
+    {
+        var id = await NewAsync();
+        var tag = $"{Call(await ListAsync(id), "security")["eTag"]}";
+
+        var (bad, problem) = await PutAsync(id, "security", """{ "state": "shouted" }""");
+        Assert.Equal(HttpStatusCode.BadRequest, bad.StatusCode);
+        Assert.NotNull(problem["errors"]!["state"]);
+        await PutAsync(id, "security", Called);
+        Assert.Equal(HttpStatusCode.PreconditionFailed, (await SendAsync(HttpMethod.Put, $"plans/{id}/calls/security", Acknowledged, tag)).Response.StatusCode);
+        Assert.Equal(HttpStatusCode.PreconditionRequired, (await SendAsync(HttpMethod.Put, $"plans/{id}/calls/security", Acknowledged)).Response.StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await SendAsync(HttpMethod.Put, $"plans/{id}/calls/porter", Acknowledged, "*")).Response.StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await SendAsync(HttpMethod.Get, "plans/none/calls", null)).Response.StatusCode);
+    }
+
+    private static JsonNode Call(JsonNode list, string role) => list["calls"]!.AsArray().Single(call => $"{call!["role"]}" == role)!;
+
+    private async Task<string> NewAsync() => $"{(await SendAsync(HttpMethod.Post, "plans", Plan())).Body["id"]}";
+
+    private async Task<JsonNode> ListAsync(string id) => (await SendAsync(HttpMethod.Get, $"plans/{id}/calls", null)).Body;
+
+    private async Task<(HttpResponseMessage Response, JsonNode Body)> PutAsync(string id, string role, string body) =>
+        await SendAsync(HttpMethod.Put, $"plans/{id}/calls/{role}", body, $"{Call(await ListAsync(id), role)["eTag"]}");
+
+    private async Task<(HttpResponseMessage Response, JsonNode Body)> SendAsync(HttpMethod method, string path, string? json, string? tag = null)
+    {
+        using var client = application.CreateClient();
+        using var request = new HttpRequestMessage(method, $"/api/v1/{path}");
+        if (json is not null)
+        {
+            request.Content = new StringContent(json, Encoding.UTF8, "application/json");
+        }
+
+        if (tag is not null)
+        {
+            request.Headers.TryAddWithoutValidation("If-Match", tag);
+        }
+
+        var response = await client.SendAsync(request);
+        return (response, JsonNode.Parse(await response.Content.ReadAsStringAsync())!);
+    }
+}
