@@ -22,11 +22,14 @@ public static class GasCautions
             cautions.Add("An air cylinder is given and no air is drawn from it: it is not counted. Check that it is not an oxygen cylinder.");
         if (request.Cylinders.All(cylinder => cylinder.Gas != GasKind.Oxygen) && gases[0].Minutes is null)
             cautions.Add("No oxygen cylinder is given: oxygen alone counts as 0 min.");
-        // What holds of several cylinders of a gas is said once.
+        // What holds of several cylinders is said once.
         cautions.AddRange(
             from caution in request.Cylinders.Index().SelectMany(at => Of(at.Item), (at, words) => (Number: at.Index + 1, at.Item.Gas, Words: words))
-            group caution.Number by (caution.Gas, caution.Words) into numbers
-            select $"{(numbers.Count() == 1 ? "Cylinder" : "Cylinders")} {string.Join(", ", numbers)} ({GasText.Name(numbers.Key.Gas)}): {numbers.Key.Words}");
+            group caution by caution.Words into same
+            let named = from one in same
+                        group one.Number by one.Gas into numbers
+                        select $"{string.Join(", ", numbers)} ({GasText.Name(numbers.Key)})"
+            select $"{(same.Count() == 1 ? "Cylinder" : "Cylinders")} {string.Join(", ", named)}: {same.Key}");
         if (request.CylinderCelsius is null && request.Cylinders.Any(cylinder => cylinder.Capacity.WaterLitres is not null))
             cautions.Add($"The cylinders' temperature is assumed: {GasRequest.AssumedCelsius} °C.");
         if (request.CylinderCelsius > 30)
@@ -80,7 +83,9 @@ public static class GasCautions
         var listedAs = cylinder.Capacity.Size is { } size
             ? $"{GasText.Number(size.LeastLitres)} L at {size.Full} as listed ({size.Id}{(size.Provenance == "memory" ? ", from memory" : "")}): the label decides"
             : null;
-        if (listedAs is not null || assumed is not null)
-            yield return $"{string.Join("; ", new[] { listedAs, assumed }.OfType<string>())}.";
+        if (listedAs is not null)
+            yield return $"{listedAs}.";
+        if (assumed is not null)
+            yield return $"{assumed}.";
     }
 }

@@ -19,7 +19,7 @@ internal static class DepartureWords
                 ? $"Leaving later, up to {Time(last.DepartAt)}: no quarter-hour leaves a tenth of the exposure out."
                 : string.Create(
                     CultureInfo.InvariantCulture,
-                    $"Leaving at {Time(best.DepartAt)} instead: the least exposed way then counts {best.ExposureCost:0.##} instead of {now.ExposureCost:0.##}, takes {PlanWords.Clock(best.Seconds!.Value)} instead of {PlanWords.Clock(now.Seconds!.Value)}, and meets about {PlanWords.Count(best.PeopleLikelyMet!.Value)} people instead of {PlanWords.Count(now.PeopleLikelyMet!.Value)}. Who must go now goes now.");
+                    $"Leaving at {Time(best.DepartAt)} instead: the least exposed way then counts {best.ExposureCost:0.##} instead of {now.ExposureCost:0.##}, takes {PlanWords.Clock(best.Seconds!.Value)}{(PlanWords.Clock(best.Seconds.Value) == PlanWords.Clock(now.Seconds!.Value) ? " as now" : $" instead of {PlanWords.Clock(now.Seconds.Value)}")}, and meets about {PlanWords.Count(best.PeopleLikelyMet!.Value)} people instead of {PlanWords.Count(now.PeopleLikelyMet!.Value)}. Who must go now goes now.");
         }
 
         else if (routes.Departures.Count == 1)

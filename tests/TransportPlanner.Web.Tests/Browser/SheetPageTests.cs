@@ -21,7 +21,8 @@ public sealed class SheetPageTests(Chromium chromium)
                          { "device": "incubator", "ratedMinutes": 60, "chargePercent": 100, "ageYears": 3 }, { "device": "suction", "ratedMinutes": 45, "chargePercent": 70 } ] }
         """;
 
-    // Seen to fail: with the kit in one column, which took three pages.
+    // The words differ with the hour: late in the evening a wait is worth its sentence, and a plan for now names two times of go.
+    // Seen to fail: with the kit in one column, which took three pages; with the table of ways in narrow columns, at 23:10 on Letter.
     [Theory]
     [InlineData(SheetPart.Ways)]
     [InlineData(SheetPart.Route)]
@@ -31,14 +32,21 @@ public sealed class SheetPageTests(Chromium chromium)
     [InlineData(SheetPart.Calls)]
     [InlineData(SheetPart.Kit)]
     [InlineData(SheetPart.Wear)]
-    public async Task Each_part_prints_on_one_page_of_its_own(SheetPart part)
+    public async Task Each_part_prints_on_one_page_of_its_own_with_a_line_to_spare(SheetPart part)
     {
-        var address = await PageAddresses.PlanOfAsync(chromium.Client, Longest);
-        await using var opened = await chromium.OpenAsync($"{address}?only={part}", Look.Named["desktop"]);
+        var evening = $"{PlannerApplication.Start:yyyy-MM-dd}T23:10:00Z";
+        foreach (var request in new[] { Longest, Longest.Replace("\"weightGrams\"", $"\"departAt\": \"{evening}\", \"weightGrams\"") })
+        {
+            var address = await PageAddresses.PlanOfAsync(chromium.Client, request);
+            await using var opened = await chromium.OpenAsync($"{address}?only={part}", Look.Named["desktop"]);
 
-        Assert.Equal(1, await opened.PrintedPagesAsync("A4"));
-        Assert.Equal(1, await opened.PrintedPagesAsync("Letter"));
+            await SpareALineAsync(opened);
+            Assert.Equal((1, 1), (await opened.PrintedPagesAsync("A4"), await opened.PrintedPagesAsync("Letter")));
+        }
     }
+
+    private static async Task SpareALineAsync(OpenPage opened) =>
+        await opened.Page.Locator("section.page").EvaluateAsync("section => { section.appendChild(document.createElement('p')).textContent = 'a line to spare'; }");
 
     // Seen to fail: where the pages of the first node of the print were counted, which were 8.
     [Fact]
@@ -109,7 +117,7 @@ public sealed class SheetPageTests(Chromium chromium)
     }
 
     // Sizes as the printer gets them; 12 pt are 16 px. The head of the page and what is drawn in a picture are not text of the sheet.
-    // Seen to fail: with the cautions at 8.5 pt.
+    // Seen to fail: with the cautions at 8.5 pt; with lines of 1.15 and wider margins, which took two pages of Letter.
     [Theory]
     [InlineData(SheetPart.Gas)]
     [InlineData(SheetPart.Batteries)]
@@ -131,8 +139,7 @@ public sealed class SheetPageTests(Chromium chromium)
         Assert.Empty(small);
         var text = await opened.Page.Locator("section.page").InnerTextAsync();
         Assert.All(part == SheetPart.Gas ? new[] { "Fewest cylinders of the shelf that meet the site's rules", "Does the hose fit that wall?", "D-2.13 (start)" } : ["Where to plug in"], words => Assert.Contains(words, text));
-        // The words differ with the way and the hour, so a line must be to spare.
-        await opened.Page.Locator("section.page").EvaluateAsync("section => { const line = section.appendChild(document.createElement('p')); line.textContent = 'a line to spare'; }");
+        await SpareALineAsync(opened);
         Assert.Equal((1, 1), (await opened.PrintedPagesAsync("A4"), await opened.PrintedPagesAsync("Letter")));
     }
 
@@ -189,12 +196,19 @@ public sealed class SheetPageTests(Chromium chromium)
         });
     }
 
+    // Readings that are too old are named on the sheet too: one may not push the rest to a second page.
     private async Task StandOnShelfAsync()
     {
-        foreach (var (tag, gas, size, psi) in new[] { ("O-12-PRINT", "oxygen", "US-E", 1500), ("A-3-PRINT", "air", "US-E-AIR", 1800) })
+        var old = $"{PlannerApplication.Start.AddDays(-2):yyyy-MM-dd}T00:00:00Z";
+        (string Tag, string Gas, string Size, int Psi, string? ReadAt)[] cylinders =
+        [
+            ("O-12-PRINT", "oxygen", "US-E", 1500, null), ("A-3-PRINT", "air", "US-E-AIR", 1800, null),
+            .. Enumerable.Range(1, 8).Select(n => ($"O-OLD-{n}-PRINT", "oxygen", "US-E", 900, (string?)old)),
+        ];
+        foreach (var (tag, gas, size, psi, readAt) in cylinders)
         {
             using var content = new StringContent(
-                $$"""{ "siteId": "demonstration", "tag": "{{tag}}", "cylinder": { "gas": "{{gas}}", "sizeId": "{{size}}", "gaugePsi": {{psi}} }, "readBy": "Therapist" }""",
+                $$"""{ "siteId": "demonstration", "tag": "{{tag}}", "cylinder": { "gas": "{{gas}}", "sizeId": "{{size}}", "gaugePsi": {{psi}} }, "readBy": "Therapist"{{(readAt is null ? "" : $", \"readAt\": \"{readAt}\"")}} }""",
                 System.Text.Encoding.UTF8, "application/json");
             var response = await chromium.Client.PostAsync(new Uri("/api/v1/shelf", UriKind.Relative), content);
             Assert.True(response.IsSuccessStatusCode || response.StatusCode == System.Net.HttpStatusCode.Conflict, $"{response.StatusCode}");
