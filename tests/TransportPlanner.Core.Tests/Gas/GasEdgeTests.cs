@@ -31,6 +31,20 @@ public sealed class GasEdgeTests
     public void Usable_litres_are_rounded_down_to_a_thousandth() =>
         Assert.Equal(1.234m, UsableGas.Of(Gases.Psi(GasKind.Oxygen, 0.1234567m, 210)).Litres);
 
+    // The equation of state counts in bar: the same pressures in psi hold the same gas. 1 psi is 6.894757 kPa (NIST SP 811, B.8).
+    // Seen to fail: with the factor turned over.
+    [Theory]
+    [InlineData(GasKind.Oxygen)]
+    [InlineData(GasKind.Air)]
+    public void A_gauge_in_psi_holds_the_real_gas_of_the_same_pressure_in_bar(GasKind gas)
+    {
+        var psi = CylinderAmount.Of(new(gas, CylinderCapacity.FromWaterLitres(4.7m), PressureReading.FromPsi(2_000), PressureReading.FromPsi(200)), 21);
+        var bar = CylinderAmount.Of(new(gas, CylinderCapacity.FromWaterLitres(4.7m), PressureReading.FromBar(137.89514m), PressureReading.FromBar(13.789514m)), 21);
+
+        Assert.Equal(bar.RealGasLitres!.Value.ToDouble(), psi.RealGasLitres!.Value.ToDouble(), 0.001);
+        Assert.InRange(psi.RealGasLitres!.Value.ToDouble(), 4.7 * 100, 4.7 * 160);
+    }
+
     // Class 2.5 of the span: 2.5 % of 315 bar, and of 3,000 psi for US sizes (spans common practice; class EN 837-1).
     [Fact]
     public void A_gauge_errs_by_its_class_of_its_span()
