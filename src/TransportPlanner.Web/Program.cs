@@ -27,6 +27,7 @@ public sealed partial class Program
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(folder);
         builder.Services.AddSingleton(new SearchDeadline(builder.Configuration));
+        builder.Services.AddSingleton(new PackLanguage(builder.Configuration));
         builder.Services.AddRequestLog();
         builder.Services.AddStrictJson();
         builder.Services.AddProblems();
@@ -49,6 +50,7 @@ public sealed partial class Program
         // After the problems, so that a page for a missing address can be routed to.
         app.UseRouting();
         app.Use(DisplayOfRequest.InvokeAsync);
+        app.Use(PackLanguage.InvokeAsync);
         app.MapHealth();
         app.MapRazorPages();
 

@@ -23,12 +23,20 @@ public sealed class PlannerApplication : WebApplicationFactory<Program>
     /// <summary>How long a search for ways may take.</summary>
     public int SearchDeadlineMilliseconds { get; init; } = 60_000;
 
+    /// <summary>Language of the pack; null: the setting is left out.</summary>
+    public string? PackLanguage { get; init; }
+
     protected override void ConfigureWebHost(IWebHostBuilder builder)
     {
         builder.UseSetting("Planner:DataFolder", DataFolder);
 
         // On a loaded machine the first search of a process may take seconds: no answer is cut short unless a test asks for it.
         builder.UseSetting("Planner:SearchDeadlineMilliseconds", $"{SearchDeadlineMilliseconds}");
+        if (PackLanguage is not null)
+        {
+            builder.UseSetting("Planner:PackLanguage", PackLanguage);
+        }
+
         if (ConnectionString is not null)
         {
             builder.UseSetting("ConnectionStrings:Planner", ConnectionString);

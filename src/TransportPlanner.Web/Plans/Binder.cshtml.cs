@@ -39,7 +39,7 @@ internal sealed class BinderModel(PlannerContext context, FloorPlanStore store, 
             DayTime = QuarterHours.Contains(dayTime) ? dayTime! : asked.DayTime,
             NightTime = QuarterHours.Contains(nightTime) ? nightTime! : asked.NightTime,
         };
-        Problem = asked.Precautions.Count == 0 ? "Choose at least one precaution." : Find(site) is { } found ? BinderEndpoints.WhyNot(found) : null;
+        Problem = asked.Precautions.Count == 0 ? PackTexts.BinderNoPrecaution : Find(site) is { } found ? BinderEndpoints.WhyNot(found) : null;
         if (Problem is not null || Find(site) is not { } here)
         {
             return await ShowAsync(site, asked, cancellationToken);

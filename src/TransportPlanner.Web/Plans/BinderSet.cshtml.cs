@@ -18,7 +18,7 @@ internal sealed class BinderSetModel(PlannerContext context, FloorPlanStore stor
     public IEnumerable<StandingSheet> Sheets => Made.Sheets.Where(sheet => Only is null || sheet.Id == Only);
     public RoleTitles Titles { get; private set; } = null!;
     public string? Styles { get; private set; }
-    public string FileCaution => "A copy of standing plans: it does not learn of a newer floor plan, of closures or of settings.";
+    public string FileCaution => PackTexts.BinderFileCaution;
 
     public async Task<IActionResult> OnGetAsync(string site, string? only, bool file, CancellationToken cancellationToken)
     {

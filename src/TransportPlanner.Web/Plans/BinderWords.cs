@@ -21,18 +21,21 @@ internal static class BinderWords
 
     /// <summary>Where the least gauges come from, and what is not in them.</summary>
     public static IReadOnlyList<string> Demand(Binder binder) => binder.Demand is not { } demand
-        ? ["This support draws no gas from a cylinder."]
+        ? [PackTexts.GasNotDrawn]
         :
         [
             binder.Choices.Support is { } support
-                ? $"Support: {KitWords.Of(support)}."
-                : "Support: any. The one with the highest listed flow is counted, with oxygen at fraction 1.0 and air at 0.21.",
+                ? PackText.Of(PackTexts.DemandSupport, KitWords.Of(support))
+                : PackTexts.DemandAny,
             .. demand.Assumed,
-            "Drive gas and the bleed of a blender are not counted: add a cylinder where the device has either.",
+            PackTexts.DemandMore,
         ];
 
     public static string Of(Closure closure, string timeZone) =>
-        $"{closure.Target.ToString().ToLowerInvariant()} {closure.TargetId}, until {FloorPlanWords.LocalDay(closure.To, timeZone)}: {closure.Reason}";
+        PackText.Of(PackTexts.BinderClosure, closure.Target.ToString().ToLowerInvariant(), closure.TargetId, FloorPlanWords.LocalDay(closure.To, timeZone), closure.Reason);
+
+    /// <summary>What was out of use when the set was made.</summary>
+    public static string Shut(Binder made) => string.Join("; ", made.Shut.Select(closure => Of(closure, made.Plan.TimeZone)));
 
     /// <summary>The hour that is planned: <c>Wednesday 10:00</c>.</summary>
     public static string Hour(Binder binder, bool isNight) => $"{binder.Choices.Weekday} {(isNight ? binder.Choices.NightTime : binder.Choices.DayTime)}";

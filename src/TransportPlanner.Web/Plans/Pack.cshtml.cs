@@ -52,7 +52,7 @@ internal sealed class PackModel(PlannerContext context, FloorPlanStore store, Ti
 
     /// <summary>Styles of the file to send; null on the page, which links them.</summary>
     public string? Styles { get; private set; }
-    public string FileCaution => $"A copy of the plan as it stood at {Time(PrintedAt)}: it does not learn of changes.";
+    public string FileCaution => PackText.Of(PackTexts.FileCaution, Time(PrintedAt));
 
     /// <summary>What was asked for instead of a sheet; null where it is one, or none was.</summary>
     public string? UnknownSheet { get; private set; }

@@ -15,16 +15,16 @@ internal static class PackWords
 {
     public static string Of(PackSheet sheet) => sheet switch
     {
-        PackSheet.Huddle => "huddle card",
-        PackSheet.Calls => "call list",
-        PackSheet.Strip => "route strip",
-        PackSheet.Gas => "gas strips",
-        PackSheet.Posts => "post cards",
-        PackSheet.Receiving => "receiving door",
-        PackSheet.Helper => "helper's card",
-        PackSheet.Stuck => "stuck elevator",
-        PackSheet.CloseOut => "close-out",
-        PackSheet.Labels => "role labels",
+        PackSheet.Huddle => PackTexts.SheetHuddle,
+        PackSheet.Calls => PackTexts.SheetCalls,
+        PackSheet.Strip => PackTexts.SheetStrip,
+        PackSheet.Gas => PackTexts.SheetGas,
+        PackSheet.Posts => PackTexts.SheetPosts,
+        PackSheet.Receiving => PackTexts.SheetReceiving,
+        PackSheet.Helper => PackTexts.SheetHelper,
+        PackSheet.Stuck => PackTexts.SheetStuck,
+        PackSheet.CloseOut => PackTexts.SheetCloseOut,
+        PackSheet.Labels => PackTexts.SheetLabels,
         _ => throw new ArgumentOutOfRangeException(nameof(sheet), sheet, "No words for this sheet."),
     };
 
@@ -43,7 +43,7 @@ internal static class PackWords
     public static string Oxygen(LegResponse leg, RouteStrip strip, SiteDisplay show)
     {
         var same = leg.WaysOut is { } ways && (ways.BailOutBack, ways.BailOutOnward) == (ways.OxygenBack, ways.OxygenOnward);
-        return same && leg.BailOut is not null ? "at the same" : Points(
+        return same && leg.BailOut is not null ? PackTexts.NearbySame : Points(
             leg.WaysOut is { } out_ ? (out_.OxygenBack, out_.OxygenOnward) : (null, leg.NearestOxygenOutlet), leg, strip.Letter, show);
     }
 
@@ -53,18 +53,18 @@ internal static class PackWords
 
     /// <summary>What a person still sees of the clock on paper: whole minutes after go, rounded down, and the time of day.</summary>
     public static string Until(decimal minute, DateTimeOffset go, string timeZone) =>
-        string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(minute):0} min after go, {Time(go.AddMinutes((double)Math.Floor(minute)), timeZone)}");
+        PackText.Of(PackTexts.AfterGo, Math.Floor(minute).ToString("0", CultureInfo.InvariantCulture), Time(go.AddMinutes((double)Math.Floor(minute)), timeZone));
 
     /// <summary>What stands ready behind the receiving door for a kind of support: devices, no sizes and no settings, which nobody gave. Common practice.</summary>
     public static string Ready(RespiratorySupport support) => support switch
     {
-        RespiratorySupport.SelfVentilating => "bag or T-piece with mask at hand",
-        RespiratorySupport.LowFlowCannula => "a low-flow meter on wall oxygen; bag or T-piece with mask at hand",
-        RespiratorySupport.HighFlowCannula => "its device and blender on, humidifier warm; bag or T-piece with mask at hand",
-        RespiratorySupport.Cpap => "its device and blender on, humidifier warm, no leak; bag or T-piece with mask at hand",
-        RespiratorySupport.NonInvasiveVentilation => "a tested ventilator, humidifier warm, no leak; bag or T-piece with mask at hand",
-        RespiratorySupport.BagMaskVentilation => "bag or T-piece with mask on wall gas, tested; ventilator and intubation set at hand",
-        RespiratorySupport.InvasiveVentilation => "a tested ventilator, filter fitted, humidifier warm, closed suction; bag or T-piece, mask and intubation set at hand",
+        RespiratorySupport.SelfVentilating => PackTexts.ReadySelfVentilating,
+        RespiratorySupport.LowFlowCannula => PackTexts.ReadyLowFlowCannula,
+        RespiratorySupport.HighFlowCannula => PackTexts.ReadyHighFlowCannula,
+        RespiratorySupport.Cpap => PackTexts.ReadyCpap,
+        RespiratorySupport.NonInvasiveVentilation => PackTexts.ReadyNonInvasiveVentilation,
+        RespiratorySupport.BagMaskVentilation => PackTexts.ReadyBagMaskVentilation,
+        RespiratorySupport.InvasiveVentilation => PackTexts.ReadyInvasiveVentilation,
         _ => throw new ArgumentOutOfRangeException(nameof(support), support, "No words for this support."),
     };
 
@@ -74,12 +74,14 @@ internal static class PackWords
 
     private static string Points((NearbyPlace? Back, NearbyPlace? Onward) points, LegResponse leg, Func<NearbyPlace, string> letter, SiteDisplay show) => points switch
     {
-        (null, null) => "none known",
-        ({ Seconds: 0 } here, var onward) when here == onward => $"{letter(here)}, here",
-        _ => string.Join(" · ", [.. One("back", points.Back, leg, letter, show), .. One("on", points.Onward, leg, letter, show)]),
+        (null, null) => PackTexts.NearbyNone,
+        ({ Seconds: 0 } here, var onward) when here == onward => PackText.Of(PackTexts.NearbyHere, letter(here)),
+        _ => string.Join(" · ", [.. One((PackTexts.NearbyBack, PackTexts.NearbyBackLevel), points.Back, leg, letter, show), .. One((PackTexts.NearbyOn, PackTexts.NearbyOnLevel), points.Onward, leg, letter, show)]),
     };
 
-    private static IEnumerable<string> One(string direction, NearbyPlace? point, LegResponse leg, Func<NearbyPlace, string> letter, SiteDisplay show) => point is null
+    private static IEnumerable<string> One((string Here, string OtherLevel) text, NearbyPlace? point, LegResponse leg, Func<NearbyPlace, string> letter, SiteDisplay show) => point is null
         ? []
-        : [string.Create(CultureInfo.InvariantCulture, $"{direction} {letter(point)}{(point.Level == leg.Level ? "" : $" (level {point.Level})")}, {show.Length(point.Metres)}, {PlanWords.Clock(point.Seconds)}")];
+        : [point.Level == leg.Level
+            ? PackText.Of(text.Here, letter(point), show.Length(point.Metres), PlanWords.Clock(point.Seconds))
+            : PackText.Of(text.OtherLevel, letter(point), point.Level, show.Length(point.Metres), PlanWords.Clock(point.Seconds))];
 }

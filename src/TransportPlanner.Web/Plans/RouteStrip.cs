@@ -63,7 +63,7 @@ internal sealed record RouteStrip(IReadOnlyList<StripLine> Lines, IReadOnlyList<
     private static string Landmark(LegResponse leg, IReadOnlyDictionary<string, string> names)
     {
         string Place(string number) => names.TryGetValue(number, out var name) ? PostsWords.Place(number, name) : number;
-        return leg.Elevator is { } ride ? $"{ride.Name}, level {ride.FromLevel} → {ride.ToLevel}"
+        return leg.Elevator is { } ride ? PackText.Of(PackTexts.Ride, ride.Name, ride.FromLevel, ride.ToLevel)
             : leg.FromPlace == leg.ToPlace ? Place(leg.FromPlace)
             : $"{Place(leg.FromPlace)} → {Place(leg.ToPlace)}";
     }

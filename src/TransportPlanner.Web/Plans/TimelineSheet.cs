@@ -29,8 +29,8 @@ internal sealed record TimelineSheet(PlanResponse Plan, RouteResponse Way, Tempo
 
     /// <summary>On paper, where two times of go are about: from which one the times of this sheet count. Null where there is one.</summary>
     public string? CountsFrom(bool isCountedFromNow) => !IsFromNow ? null
-        : isCountedFromNow ? $"Times here: to go at {By(Shown!.Go)}, the earliest that fits; on all other sheets: {By(Plan.Routes.DepartAt)}.{(Shown.Go > Plan.VoidAfter ? " This version is void before that go: make the next one." : "")}"
-        : $"Times here: from go at {By(Plan.Routes.DepartAt)}; timeline and calls: {By(Shown!.Go)}.";
+        : isCountedFromNow ? PackText.Of(Shown!.Go > Plan.VoidAfter ? PackTexts.CountsHereVoid : PackTexts.CountsHere, By(Shown.Go), By(Plan.Routes.DepartAt))
+        : PackText.Of(PackTexts.CountsElsewhere, By(Plan.Routes.DepartAt), By(Shown!.Go));
 
     /// <summary>Where the next version is made for the earliest go, so that every sheet has one time of go.</summary>
     public string NextVersionAddress => QueryHelpers.AddQueryString("/", new Dictionary<string, string?>
