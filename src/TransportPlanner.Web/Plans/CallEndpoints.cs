@@ -27,13 +27,14 @@ internal static class CallEndpoints
             .ProducesProblem(404).ProducesProblem(412).ProducesProblem(428).WithExample("""{ "state": "acknowledged" }""", Call);
     }
 
-    private static async Task<Results<Ok<CallsResponse>, ProblemHttpResult>> Get(string id, PlannerContext context, CancellationToken cancellationToken) =>
-        await CallSheet.FindAsync(context, id, cancellationToken) is { } list ? TypedResults.Ok(list.Answer()) : NoPlan(id);
+    private static async Task<Results<Ok<CallsResponse>, ProblemHttpResult>> Get(
+        string id, PlannerContext context, FloorPlanStore store, CancellationToken cancellationToken) =>
+        await CallSheet.FindAsync(context, store, id, cancellationToken) is { } list ? TypedResults.Ok(list.Answer()) : NoPlan(id);
 
     private static async Task<Results<Ok<CallResponse>, ProblemHttpResult>> Put(
-        string id, string role, CallRequest request, HttpRequest http, HttpResponse response, PlannerContext context, TimeProvider time, CancellationToken cancellationToken)
+        string id, string role, CallRequest request, HttpRequest http, HttpResponse response, PlannerContext context, FloorPlanStore store, TimeProvider time, CancellationToken cancellationToken)
     {
-        if (await CallSheet.FindAsync(context, id, cancellationToken) is not { } list)
+        if (await CallSheet.FindAsync(context, store, id, cancellationToken) is not { } list)
         {
             return NoPlan(id);
         }

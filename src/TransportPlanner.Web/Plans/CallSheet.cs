@@ -14,17 +14,22 @@ internal sealed class CallSheet
     private readonly Dictionary<PlanRole, CallEntry> _rows;
     private readonly Dictionary<int, PlanResponse> _versions;
 
-    private CallSheet(PlannerContext context, PlanResponse plan, SiteSettings settings, Dictionary<PlanRole, CallEntry> rows, Dictionary<int, PlanResponse> versions) =>
-        (_context, Plan, Titles, _show, _rows, _versions) = (context, plan, new(settings), SiteDisplay.Of(settings), rows, versions);
+    private readonly FloorPlanSnapshot? _site;
+
+    private CallSheet(
+        PlannerContext context, FloorPlanSnapshot? site, PlanResponse plan, SiteSettings settings, Dictionary<PlanRole, CallEntry> rows, Dictionary<int, PlanResponse> versions) =>
+        (_context, _site, Plan, Titles, _show, _rows, _versions) = (context, site, plan, new(settings), SiteDisplay.Of(settings), rows, versions);
 
     public PlanResponse Plan { get; }
     public RoleTitles Titles { get; }
 
     /// <summary>Null where there is no such plan.</summary>
-    public static async Task<CallSheet?> FindAsync(PlannerContext context, string planId, CancellationToken cancellationToken) =>
-        await PlanStore.FindAsync(context, planId, null, cancellationToken) is { } plan ? await OfAsync(context, plan, cancellationToken) : null;
+    public static async Task<CallSheet?> FindAsync(PlannerContext context, FloorPlanStore store, string planId, CancellationToken cancellationToken) =>
+        await PlanStore.FindAsync(context, planId, null, cancellationToken) is { } plan
+            ? await OfAsync(context, store.TryFind(plan.SiteId, out var site) ? site : null, plan, cancellationToken)
+            : null;
 
-    public static async Task<CallSheet> OfAsync(PlannerContext context, PlanResponse plan, CancellationToken cancellationToken)
+    public static async Task<CallSheet> OfAsync(PlannerContext context, FloorPlanSnapshot? site, PlanResponse plan, CancellationToken cancellationToken)
     {
         var rows = await context.Calls.Where(call => call.PlanId == plan.Id).ToDictionaryAsync(call => call.Role, cancellationToken);
         Dictionary<int, PlanResponse> versions = new() { [plan.Version] = plan };
@@ -36,7 +41,7 @@ internal sealed class CallSheet
             }
         }
 
-        return new(context, plan, await SiteSettings.ReadAsync(context, plan.SiteId, cancellationToken), rows, versions);
+        return new(context, site, plan, await SiteSettings.ReadAsync(context, plan.SiteId, cancellationToken), rows, versions);
     }
 
     public CallsResponse Answer()
@@ -51,14 +56,15 @@ internal sealed class CallSheet
     public CallResponse Call(PlanRole role)
     {
         var row = _rows.GetValueOrDefault(role);
-        var message = Message(Plan, role);
+        // Names that a newer floor plan takes away change no message that somebody was called about.
+        var message = Message(Plan, role, null);
         var isCalled = row?.CalledAt is not null;
-        var isCurrent = isCalled && _versions.TryGetValue(row!.PlanVersion, out var before) && Message(before, role) == message;
+        var isCurrent = isCalled && _versions.TryGetValue(row!.PlanVersion, out var before) && Message(before, role, null) == message;
         return new()
         {
             Role = role,
             Title = Titles.Of(role),
-            Message = _show.Words(message),
+            Message = _show.Words(Message(Plan, role, _site)),
             State = !isCurrent ? CallState.Open : row!.AcknowledgedAt is null ? CallState.Called : CallState.Acknowledged,
             CalledAt = isCurrent ? row!.CalledAt : null,
             AcknowledgedAt = isCurrent ? row!.AcknowledgedAt : null,
@@ -97,9 +103,9 @@ internal sealed class CallSheet
     }
 
     /// <summary>As the sheet and the pack print it; in a version that was made before timelines were planned, where and when it leaves.</summary>
-    private string Message(PlanResponse plan, PlanRole role)
+    private string Message(PlanResponse plan, PlanRole role, FloorPlanSnapshot? site)
     {
-        var sheet = new TimelineSheet(plan, SheetModel.FirstRead(plan), TimelineSheet.TempoOf(plan), Titles, PlaceNames.Of(plan, null));
+        var sheet = new TimelineSheet(plan, SheetModel.FirstRead(plan), TimelineSheet.TempoOf(plan), Titles, PlaceNames.Of(plan, site));
         return CallList.Of(sheet).FirstOrDefault(call => call.Role == role)?.Message
             ?? $"{RoleTitles.Capital(plan.CallSign)}: transport under {PlanWords.Of(plan.Precautions)} precautions, {plan.From} to {plan.To}, go {sheet.By(plan.Routes.DepartAt)}.";
     }

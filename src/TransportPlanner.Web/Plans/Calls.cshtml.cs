@@ -15,11 +15,11 @@ internal sealed class CallsModel(PlannerContext context, FloorPlanStore store, T
     public string? Problem { get; private set; }
 
     public async Task<IActionResult> OnGetAsync(string id, CancellationToken cancellationToken) =>
-        await CallSheet.FindAsync(context, id, cancellationToken) is { } list ? Show(list) : NotFound();
+        await CallSheet.FindAsync(context, store, id, cancellationToken) is { } list ? Show(list) : NotFound();
 
     public async Task<IActionResult> OnPostAsync(string id, PlanRole role, CallState state, string tag, CancellationToken cancellationToken)
     {
-        if (await CallSheet.FindAsync(context, id, cancellationToken) is not { } list)
+        if (await CallSheet.FindAsync(context, store, id, cancellationToken) is not { } list)
         {
             return NotFound();
         }

@@ -53,7 +53,7 @@ internal static class TransportBoard
         foreach (var plan in plans)
         {
             var go = (await GoBoard.OfAsync(context, plan, now, cancellationToken)).Answer();
-            var calls = (await CallSheet.OfAsync(context, plan, cancellationToken)).Answer();
+            var calls = (await CallSheet.OfAsync(context, site, plan, cancellationToken)).Answer();
             transports.Add(new(plan, plan.Routes.Routes.FirstOrDefault(route => route.Id == go.Way) ?? SheetModel.FirstRead(plan), go, calls));
         }
 
