@@ -44,17 +44,25 @@ public sealed class FootWalks
     /// <exception cref="ArgumentException">A speed is zero.</exception>
     public static FootWalks For(FloorGraph graph, PostSettings settings, TravelQuery travel)
     {
+        ArgumentNullException.ThrowIfNull(travel);
+        return For(graph, settings, travel.Closures.Where(closure => closure.Overlaps(travel.Departure, travel.Departure + travel.Settings.ClosureWindow)));
+    }
+
+    /// <param name="graph">Array form of the published plan.</param>
+    /// <param name="settings">Speeds; neither may be zero.</param>
+    /// <param name="closures">What is never walked through.</param>
+    /// <exception cref="ArgumentException">A speed is zero.</exception>
+    public static FootWalks For(FloorGraph graph, PostSettings settings, IEnumerable<Closure> closures)
+    {
         ArgumentNullException.ThrowIfNull(graph);
         ArgumentNullException.ThrowIfNull(settings);
-        ArgumentNullException.ThrowIfNull(travel);
+        ArgumentNullException.ThrowIfNull(closures);
         if (settings.OfficerSpeed == WalkingSpeed.Zero || settings.OfficerStairSpeed == WalkingSpeed.Zero)
         {
             throw new ArgumentException("Give officers a speed above 0 on the level and on stairs.", nameof(settings));
         }
 
-        var closed = travel.Closures
-            .Where(closure => closure.Overlaps(travel.Departure, travel.Departure + travel.Settings.ClosureWindow))
-            .Select(closure => (closure.Target, closure.TargetId)).ToHashSet();
+        var closed = closures.Select(closure => (closure.Target, closure.TargetId)).ToHashSet();
         var basis = (settings.OfficerSpeed, settings.OfficerStairSpeed, string.Join('\n', closed.Select(c => $"{c.Target} {c.TargetId}").Order(StringComparer.Ordinal)));
         if (!Latest.TryGetValue(graph, out var walks) || walks._basis != basis)
         {

@@ -172,6 +172,17 @@ public sealed record PostResponse
     /// <summary>People expected to come through its doors if nobody stands there: a mean, not a prediction.</summary>
     public required double PeopleLikelyMet { get; init; }
 
+    /// <summary>The post that this tells of.</summary>
+    internal Post ToPost() => new()
+    {
+        Kind = Kind,
+        Passage = Passage,
+        Place = Place,
+        Window = new(From, To),
+        Doors = [.. Doors.Select(door => new WatchedDoor(door.Passage, door.Behind, door.PeoplePerMinute, door.Assumed))],
+        Say = Say,
+    };
+
     internal static PostResponse Of(Post post, string id, Dictionary<string, Place> places) => new()
     {
         Id = id,

@@ -28,6 +28,9 @@ public sealed class WalkTimeTests
     public void A_walk_names_its_role_and_its_places()
     {
         Assert.Equal("By", (Walk(18, 20) with { By = "" }).WhyRefused()?.Member);
+        Assert.Null((Walk(18, 20) with { By = new('r', 80) }).WhyRefused());
+        Assert.Equal("By", (Walk(18, 20) with { By = new('r', 81) }).WhyRefused()?.Member);
+        Assert.StartsWith("Give the seconds", Walk(18, 0).WhyRefused()?.Why);
         Assert.Equal("By", (Walk(18, 20) with { By = "Facilities\n" }).WhyRefused()?.Member);
         Assert.Equal("Place", (Walk(18, 20) with { To = "" }).WhyRefused()?.Member);
     }
@@ -65,6 +68,7 @@ public sealed class WalkTimeTests
         MeasuredPace pace = new(5, 0.7, 0.8, 0.9, Day, Day);
 
         Assert.True(pace.IsPossible());
+        Assert.True((pace with { Slowest = 0.8, Fastest = 0.8 }).IsPossible());
         Assert.False((pace with { Count = 4 }).IsPossible());
         Assert.False((pace with { Slowest = 0.05 }).IsPossible());
         Assert.False((pace with { Slowest = 0.81 }).IsPossible());

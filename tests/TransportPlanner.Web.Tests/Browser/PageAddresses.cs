@@ -83,6 +83,14 @@ public static class PageAddresses
         },
         ["go-nobody"] = new("/plans/{id}/go") { Address = async client => await PlanAsync(client, "[]") + "/go" },
         ["calls"] = new("/plans/{id}/calls") { Address = async client => await PlanAsync(client, "[]") + "/calls" },
+        ["officers"] = new("/officers/{site?}")
+        {
+            Address = async client =>
+            {
+                await PlanAsync(client, "[]");
+                return "/officers/demonstration?count=3";
+            },
+        },
         ["desk"] = new("/desk/{site?}")
         {
             Address = async client =>
