@@ -75,7 +75,9 @@ public sealed record GasDemand
         };
         var drive = DriveGas == gas && DriveFlow > GasFlow.Zero ? $" + {Text(DriveFlow)} L/min" : "";
         var worst = OxygenFraction is null ? $"oxygen fraction not known, counted as {(gas == GasKind.Oxygen ? "1.0" : "0.21")}: " : "";
-        return $"{worst}{flow}{share}{drive} = {GasText.Number(ExactFlowOf(gas))} L/min";
+        // The set flow alone needs no sum: it is what flows.
+        var sum = share.Length > 0 || drive.Length > 0 || Bleed > GasFlow.Zero ? $" = {GasText.Number(ExactFlowOf(gas))} L/min" : "";
+        return $"{worst}{flow}{share}{drive}{sum}";
     }
 
     /// <exception cref="ArgumentOutOfRangeException">A figure is out of its range.</exception>

@@ -20,6 +20,26 @@ public sealed record OxygenAlone(decimal LitresPerMinute, decimal ExactMinutes, 
     internal Rational ExactLow { get; init; }
 }
 
+/// <summary>Oxygen where air ends first: as set until then, at the full flow and fraction 1.0 from then on, as a blender passes it.</summary>
+/// <param name="AirMinutes">When air ends, rounded down to a thousandth; 0: no air is there.</param>
+/// <param name="ExactMinutes">From the start until oxygen ends, rounded down to a thousandth.</param>
+/// <param name="Minutes">Whole minutes, rounded down.</param>
+/// <param name="MinutesLow">The same with gauges too high and the flowmeter too low by their permissible errors at once.</param>
+/// <param name="Working">The formula with the numbers put in.</param>
+public sealed record OxygenOnceAirEnds(decimal AirMinutes, decimal ExactMinutes, long Minutes, long MinutesLow, string Working)
+{
+    /// <summary>Null where oxygen ends first or no air is drawn from cylinders: then the oxygen's own minutes hold to their end.</summary>
+    internal static OxygenOnceAirEnds? Of(GasDemand demand, GasDuration oxygen, GasDuration air)
+    {
+        var (own, alone) = (demand.ExactFlowOf(GasKind.Oxygen), demand.OxygenAloneFlow);
+        if (oxygen is not { Exact: { } until, ExactLow: { } untilLow } || air is not { Exact: { } ends, ExactLow: { } endsLow } || ends >= until || own >= alone)
+            return null;
+        var exact = ends + (until - ends) * own / alone;
+        var low = endsLow >= untilLow ? untilLow : endsLow + (untilLow - endsLow) * own / alone;
+        return new(ends.Down(3), exact.Down(3), exact.Floor(), low.Floor(), $"air ends first: {GasText.Twice(until * own, ends, own, alone)}");
+    }
+}
+
 /// <summary>One reserve rule against one supply.</summary>
 /// <param name="Rule">The rule.</param>
 /// <param name="RequiredMinutes">What the rule asks for this journey.</param>
@@ -41,6 +61,9 @@ public sealed record GasSupply(
     IReadOnlyList<GasDuration> Gases, LimitingGas? Limiting, decimal? ExactMinutes, long? Minutes, OxygenAlone OxygenAlone,
     decimal CylinderCelsius, IReadOnlyList<RuleVerdict> Rules, IReadOnlyList<string> Cautions)
 {
+    /// <summary>How long oxygen flows in all where air ends first; null where it does not.</summary>
+    public OxygenOnceAirEnds? OxygenOnceAirEnds { get; init; }
+
     /// <summary>Contents over the journey and where to change over; null where no journey was given.</summary>
     public GasTimeline? Timeline { get; init; }
 
@@ -64,7 +87,8 @@ public sealed record GasSupply(
         var first = limiting is null ? null : limiting == LimitingGas.Air ? air : oxygen;
         var supply = new GasSupply(
             gases, limiting, first?.ExactMinutes, first?.Minutes, AloneOf(request), request.CylinderCelsius ?? GasRequest.AssumedCelsius,
-            [], GasCautions.Of(request, gases));
+            [], GasCautions.Of(request, gases))
+        { OxygenOnceAirEnds = OxygenOnceAirEnds.Of(request.Demand, oxygen, air) };
         return request.Journey is { } journey
             ? supply with
             {

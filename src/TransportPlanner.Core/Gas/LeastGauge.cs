@@ -33,7 +33,7 @@ public sealed record LeastGauge(CylinderSize Size, PressureReading? Gauge, strin
         var required = rule.RequiredMinutes(journeyMinutes);
         var minutes = decimal.Ceiling(required);
         var litres = flow * minutes;
-        var need = $"{rule.WorkingOf(journeyMinutes)}; {(minutes > required ? "in whole minutes: " : "")}{GasText.Number(minutes)} min × {GasText.Number(flow, 6)} L/min = {GasText.Number(litres)} L";
+        var need = $"{rule.WorkingOf(journeyMinutes)}; {(minutes > required ? "in whole minutes: " : "")}{GasText.Number(minutes)} min × {GasText.Number(flow, 6)} L/min {GasText.Is(litres, litres.Nearest(3))} {GasText.Number(litres)} L";
         var densities = new Dictionary<PressureReading, (double Residual, double Reference)>();
         return
         [
@@ -55,7 +55,7 @@ public sealed record LeastGauge(CylinderSize Size, PressureReading? Gauge, strin
         var trade = litres / capacity.LitresPerUnit + residual.Value;
         var unit = PressureReading.NameOf(full.Unit);
         var steps = (trade / (Rational)step).Up(0);
-        var working = $"{GasText.Number(litres)} L ÷ ({GasText.Number(size.LeastLitres)} L ÷ {full}) + {residual} = {GasText.Number(trade.Up(1))} {unit}";
+        var working = $"{GasText.Number(litres)} L ÷ ({GasText.Number(size.LeastLitres)} L ÷ {full}) + {residual} {GasText.Is(trade, trade.Up(1))} {GasText.Number(trade.Up(1))} {unit}";
         if (steps <= most && size.WaterLitres is { } water)
         {
             var real = RealGasSteps(water);

@@ -91,6 +91,7 @@ internal sealed record SizeTable(string Unit, int Decimals, IReadOnlyList<SizeRo
         var sizes = matched.Select(row => Size(row, query, spans, sources)).ToList();
         var offered = sizes.Where(size => size.Offered).ToList();
         var numbers = offered.Where(size => size.Low is not null).DistinctBy(size => size.Text).ToList();
+        sizes = sizes.ConvertAll(size => size.Offered ? size : AsSpare(size, numbers));
         var missing = (query.WeightGrams is null && Rows.Any(row => row.UsesWeight))
             || (query.GestationWeeks is null && Rows.Any(row => row.UsesGestation));
         var confirm = missing || offered.Count == 0 || numbers.Count > 1 || matched.Any(row => row.Confirm);
@@ -116,7 +117,7 @@ internal sealed record SizeTable(string Unit, int Decimals, IReadOnlyList<SizeRo
             low is not null && row.Text is not null ? Joined(row.Text, row.Note) : row.Note, row.Recalled, sources[row.Source]);
     }
 
-    private static string Joined(string rule, string? note) => note is null ? rule : $"{rule}. {note}";
+    private static string Joined(string? rule, string? note) => rule is null ? note! : note is null ? rule : $"{rule}. {note}";
 
     private static string Basis(SizeRow row, KitQuery query, bool spans)
     {
@@ -155,9 +156,20 @@ internal sealed record SizeTable(string Unit, int Decimals, IReadOnlyList<SizeRo
     {
         if (SpareStep is not { } step || numbers.Count == 0)
             return null;
-        var carried = numbers.Select(size => size.Low!.Value).ToHashSet();
-        var spares = carried.SelectMany(size => new[] { size - step, size + step }).Where(size => !carried.Contains(size)).Distinct().Order();
-        return WithUnit(string.Join(" and ", spares.Select(size => Number(size))));
+        var carried = numbers.Select(size => size.Low!.Value).Order().ToList();
+        // Which of several is right a person says first: the spares are those beside that one.
+        return carried.Count == 1
+            ? WithUnit($"{Number(carried[0] - step)} and {Number(carried[0] + step)}")
+            : $"{WithUnit(Number(step))} either side of the one confirmed ({Number(carried[0] - step)} to {Number(carried[^1] + step)})";
+    }
+
+    /// <summary>A size that no rule offers by itself and that lies one step beside one that is: it travels, and the note says as what.</summary>
+    private KitSize AsSpare(KitSize size, List<KitSize> numbers)
+    {
+        if (SpareStep is not { } step || size.Low is not { } low)
+            return size;
+        var beside = numbers.Where(number => Math.Abs(Math.Abs(number.Low!.Value - low) - step) < 1e-9).Select(number => number.Text).ToList();
+        return beside.Count == 0 ? size : size with { Note = Joined(size.Note?.TrimEnd('.'), $"It travels as the spare beside {string.Join(" or ", beside)}, if that is confirmed.") };
     }
 
     private static bool Disagree(KitQuery query, List<SizeRow> matched) =>

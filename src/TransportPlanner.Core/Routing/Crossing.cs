@@ -16,6 +16,9 @@ public sealed record Crossing
     public required double SlowMetres { get; init; }
     public required TravelTime Time { get; init; }
 
+    /// <summary>How the time of a ride comes about, with the numbers put in; null where nothing is ridden.</summary>
+    public string? RideWorking { get; init; }
+
     /// <summary>When the team enters the place, in seconds after departure.</summary>
     public required Arrival Enters { get; init; }
 
@@ -43,6 +46,7 @@ public sealed record Crossing
             Metres = floor.ArcLength[arc] / 1000.0,
             SlowMetres = priced.Travel.SlowMetresOf(arc),
             Time = priced.Travel.TimeOf(arc),
+            RideWorking = priced.Travel.RideWorkingOf(arc),
             Enters = enters,
             Leaves = leaves,
             IsEnd = !floor.IsTraversal(floor.ArcSource[arc]) || !floor.IsTraversal(floor.ArcTarget[arc]),

@@ -19,10 +19,10 @@ internal sealed class Detours(PricedGraph priced, int origin, int target)
     }
 
     /// <summary>
-    /// The first obstacle on the way with the fewest of them, of these the quickest: without stairs where such a way leads there, else with
-    /// them. Null where nothing leads there at all.
+    /// The obstacles in their order on the way with the fewest of them, of these the quickest: without stairs where such a way leads there, else
+    /// with them. Empty where nothing leads there at all.
     /// </summary>
-    public Obstacle? FirstInTheWay(CancellationToken cancellation)
+    public IReadOnlyList<Obstacle> InTheWay(CancellationToken cancellation)
     {
         var costs = new int[2 * priced.Floor.ArcCount];
         for (var arc = 0; arc < priced.Floor.ArcCount; arc++)
@@ -33,7 +33,7 @@ internal sealed class Detours(PricedGraph priced, int origin, int target)
         var graph = priced.Length.WithCosts(2, costs);
         var least = ParetoSearch.Find(graph, origin, target, priced.Relaxed, cancellation).Members.FirstOrDefault()
             ?? ParetoSearch.Find(graph, origin, target, null, cancellation).Members.FirstOrDefault();
-        return least?.Arcs.Select(priced.ObstacleOn).First(obstacle => obstacle is not null);
+        return least is null ? [] : [.. least.Arcs.Select(priced.ObstacleOn).OfType<Obstacle>()];
     }
 
     /// <summary>Quickest way over usable arcs that takes one of the given arcs and enters no place twice; null where none does.</summary>

@@ -48,7 +48,7 @@ public static class RouteFinder
         var detours = new Detours(priced, origin, target);
         if (set.Members.IsEmpty && set.IsComplete)
         {
-            return Nothing(query, detours.FirstInTheWay(cancellation));
+            return Nothing(query, detours.InTheWay(cancellation));
         }
 
         var chosen = RouteSelection.Choose([.. set.Members.Select(member => member.Costs)], new SharedLength(graph, set.Members).Between);
@@ -87,9 +87,29 @@ public static class RouteFinder
         ];
     }
 
-    private static RouteOutcome.None Nothing(RouteQuery query, Obstacle? first) => first is { } obstacle
-        ? new(NoRouteReason.Blocked, obstacle.Id, $"No way from {query.From} to {query.To}: {obstacle.Sentence}.", obstacle)
-        : new(NoRouteReason.NotConnected, query.To, $"No passage of the floor plan leads from {query.From} to {query.To}.");
+    /// <summary>Names the first obstacle; of a conveyance that is too wide the tightest on that way, which a narrower one has to pass too.</summary>
+    private static RouteOutcome.None Nothing(RouteQuery query, IReadOnlyList<Obstacle> inTheWay)
+    {
+        if (inTheWay is not [var first, ..])
+        {
+            return new(NoRouteReason.NotConnected, query.To, $"No passage of the floor plan leads from {query.From} to {query.To}.");
+        }
+
+        List<Obstacle> narrow = IsTooNarrow(first) ? [.. inTheWay.Where(IsTooNarrow)] : [];
+        var named = narrow.MinBy(obstacle => obstacle.Present) ?? first;
+        var tightest = narrow.Count > 1 ? $" It is the tightest of the {narrow.Count} that are too narrow on the way with the fewest obstacles." : "";
+        return new(
+            NoRouteReason.Blocked, named.Id, $"No way from {query.From} to {query.To}: {named.Sentence}.{tightest}{(narrow.Count > 0 ? WidthNeeded(query.Travel) : "")}", named);
+    }
+
+    private static bool IsTooNarrow(Obstacle obstacle) =>
+        obstacle is { Kind: LimitKind.ClearWidth or LimitKind.CarWidth or LimitKind.CarDoor, Present: not null };
+
+    private static string WidthNeeded(TravelQuery travel)
+    {
+        var (width, clearance) = (travel.Conveyance.Width.Metres, travel.Settings.ClearanceEachSide.Metres);
+        return $" Needed is the width of what moves and {Figure.Length.Difference(clearance)} of clearance on each side: {Figure.Length.Show(width)} + 2 × {Figure.Length.Show(clearance)} = {Figure.Length.Show(width + 2 * clearance)}.";
+    }
 
     private static int? PlaceOf(FloorGraph graph, string number) =>
         graph.PlaceIndex.TryGetValue(number, out var place) && graph.Plan.Places[place].Kind != PlaceKind.ElevatorCar ? place : null;

@@ -14,7 +14,7 @@ public enum NoRouteReason
     SamePlace,
     /// <summary>Nothing leads there, whatever moves: the two lie in separate parts of the floor plan, or one-way doors are against it.</summary>
     NotConnected,
-    /// <summary>Every way has something that the conveyance does not pass; the first on the way with the fewest of them is named.</summary>
+    /// <summary>Every way has something that the conveyance does not pass; on the way with the fewest of them the first is named, of what is too narrow the tightest.</summary>
     Blocked,
 }
 
@@ -69,6 +69,6 @@ public abstract record RouteOutcome
     /// <param name="Reason">Why.</param>
     /// <param name="Where">The number or id that the sentence is about.</param>
     /// <param name="Sentence">The finding in words, with the figure that fails.</param>
-    /// <param name="Obstacle">The first thing in the way, for <see cref="NoRouteReason.Blocked"/>.</param>
+    /// <param name="Obstacle">What is named as in the way, for <see cref="NoRouteReason.Blocked"/>.</param>
     public sealed record None(NoRouteReason Reason, string Where, string Sentence, Obstacle? Obstacle = null) : RouteOutcome;
 }

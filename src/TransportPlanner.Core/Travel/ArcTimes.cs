@@ -1,3 +1,4 @@
+using System.Globalization;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Units;
 
@@ -60,6 +61,26 @@ internal sealed class ArcTimes(FloorPlan plan, TravelQuery query, LocalQuarterHo
         return _settings.Loading + _settings.Loading + ElevatorFlight.PerformanceTime(
             flight, elevator.DoorOpening.Or(_settings.CarDoorOpening), elevator.DoorClosing.Or(_settings.CarDoorClosing),
             _settings.StartDelaySeconds, _settings.AdvanceOpeningSeconds);
+    }
+
+    /// <summary>The parts of <see cref="Ride"/> with the numbers put in: least, likely, most seconds each, or one where they are the same.</summary>
+    internal string RideWorking(Elevator elevator, double riseMetres)
+    {
+        var (closing, opening) = (elevator.DoorClosing.Or(_settings.CarDoorClosing), elevator.DoorOpening.Or(_settings.CarDoorOpening));
+        var flight = ElevatorFlight.Working(
+            riseMetres,
+            elevator.RatedSpeedMetresPerSecond.Or(_settings.CarSpeed),
+            elevator.AccelerationMetresPerSecondSquared.Or(_settings.CarAcceleration),
+            elevator.JerkMetresPerSecondCubed.Or(_settings.CarJerk));
+        var early = Math.Min(_settings.AdvanceOpeningSeconds, opening.MinimumSeconds);
+        return $"into the car {Seconds(_settings.Loading)}; doors close {Seconds(closing)}; start {Number(_settings.StartDelaySeconds)}; flight {flight}; "
+            + $"doors open {Seconds(opening)}{(early > 0 ? $", begun {Number(early)} before the stop" : "")}; out of the car {Seconds(_settings.Loading)}; "
+            + $"together {Seconds(Ride(elevator, riseMetres))} s";
+
+        static string Number(double seconds) => seconds.ToString("0.##", CultureInfo.InvariantCulture);
+        static string Seconds(DurationEstimate part) => part.MinimumSeconds == part.MaximumSeconds
+            ? Number(part.MinimumSeconds)
+            : $"{Number(part.MinimumSeconds)}, {Number(part.LikelySeconds)}, {Number(part.MaximumSeconds)}";
     }
 
     internal IEnumerable<string> Assumed(Passage passage)

@@ -1,3 +1,4 @@
+using System.Globalization;
 using TransportPlanner.Core.Units;
 
 namespace TransportPlanner.Core.Travel;
@@ -25,6 +26,24 @@ public static class ElevatorFlight
     /// <summary>Seconds for a distance in metres; 0 for no distance.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The distance is negative, or a limit is not above 0.</exception>
     public static double Seconds(double distance, double speed, double acceleration, double jerk) => Of(distance, speed, acceleration, jerk).Seconds;
+
+    /// <summary>The branch that holds with the numbers put in; the seconds to a hundredth.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">The distance is negative, or a limit is not above 0.</exception>
+    public static string Working(double distance, double speed, double acceleration, double jerk)
+    {
+        var (seconds, branch) = Of(distance, speed, acceleration, jerk);
+        var (d, v, a, j) = (Text(distance), Text(speed), Text(acceleration), Text(jerk));
+        var formula = branch switch
+        {
+            FlightBranch.FullSpeed => $"{d} ÷ {v} + {v} ÷ {a} + {a} ÷ {j}",
+            FlightBranch.FullAcceleration => $"{a} ÷ {j} + √(4 × {d} ÷ {a} + ({a} ÷ {j})²)",
+            FlightBranch.SlowFullSpeed => $"{d} ÷ {v} + 2 × √({v} ÷ {j})",
+            _ => $"∛(32 × {d} ÷ {j})",
+        };
+        return string.Create(CultureInfo.InvariantCulture, $"{d} m at {v} m/s, {a} m/s², {j} m/s³: {formula} ≈ {seconds:0.00} s");
+
+        static string Text(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);
+    }
 
     public static FlightBranch BranchOf(double distance, double speed, double acceleration, double jerk) => Of(distance, speed, acceleration, jerk).Branch;
 

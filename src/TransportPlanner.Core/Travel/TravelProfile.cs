@@ -131,6 +131,11 @@ public sealed class TravelProfile
             DurationEstimate.Zero, 0, DurationEstimate.Zero);
     }
 
+    /// <summary>How the time of a ride comes about, with the numbers put in; null where nothing is ridden.</summary>
+    public string? RideWorkingOf(int arc) => Graph.ArcElevator[arc] is var ridden and >= 0
+        ? _times.RideWorking(Graph.Plan.Elevators[ridden], Graph.ArcRiseMetres[arc])
+        : null;
+
     /// <summary>Metres of an arc that are walked at the slow pace; 0 for a ride.</summary>
     public double SlowMetresOf(int arc) => Graph.ArcElevator[arc] >= 0 ? 0 : _times.SlowMetres(
         Graph.Plan.Places[Graph.ArcPlace[arc]], Graph.ArcLength[arc], Graph.ArcTurns[arc].Length,

@@ -1,6 +1,8 @@
 using System.CommandLine;
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using TransportPlanner.Web.Http;
+using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Commands;
 
@@ -53,9 +55,9 @@ internal sealed class AskCommand
                 return PlannerCommands.Done;
             }
 
-            // A problem that names a field is bad input; one that does not is the planner's no, such as no way.
+            // A problem that names a field is bad input; one that does not is the planner's no. No way is one too: it names what a way would need.
             var problem = JsonNode.Parse(text)!;
-            var isNo = status == StatusCodes.Status422UnprocessableEntity && problem["errors"] is null;
+            var isNo = status == StatusCodes.Status422UnprocessableEntity && (problem["errors"] is null || $"{problem["code"]}" == Problems.CodeText(RouteProblem.NoRoute));
             var code = status >= StatusCodes.Status500InternalServerError ? PlannerCommands.Failed : isNo ? PlannerCommands.No : PlannerCommands.BadInput;
             return await RefuseAsync(error, question.Complaints(problem).Select(show.Words), code);
 

@@ -51,14 +51,18 @@ internal static class GasCommand
         foreach (var gas in supply.Gases)
         {
             page.Line();
-            page.Line($"  {GasWords.Of(gas.Gas)}, {GasWords.Number(gas.FlowLitresPerMinute)} L/min: {(gas.Minutes is { } minutes ? $"{minutes} min" : "no cylinder is drawn")}"
-                + (gas.MinutesLow is { } low ? $", at least {low} min with gauge and flowmeter error" : ""));
+            page.Line($"  {GasWords.Of(gas.Gas)}, {GasWords.Number(gas.FlowLitresPerMinute)} L/min: {(GasWords.InAll(supply, gas) is { } minutes ? $"{minutes} min" : "no cylinder is drawn")}{(GasWords.AloneFrom(supply, gas) is { } alone ? $", {alone}" : "")}"
+                + (gas.MinutesLow is { } low ? $", at least {GasWords.AfterAir(supply, gas)?.MinutesLow ?? low} min with gauge and flowmeter error" : ""));
             if (gas.Minutes is not null)
             {
                 page.Paragraph(gas.FlowWorking, 4);
             }
 
             page.Paragraph(gas.Working, 4);
+            if (GasWords.AfterAir(supply, gas) is { AirMinutes: > 0 } after)
+            {
+                page.Paragraph(after.Working, 4);
+            }
         }
 
         page.Line();

@@ -46,8 +46,8 @@ internal static class PlanText
             page.Item($"{airing.Place} {airing.Name}: {airing.Working}", $"{airing.Minutes + " min" + shut,8}  ", 2);
         }
 
-        Items(page, "Measured at this site", plan.Measured.Select(PlanWords.Assumed));
-        Items(page, "Assumed", plan.Assumed.Select(PlanWords.Assumed));
+        Items(page, "Measured at this site", plan.Measured.Select(measured => PlanWords.Assumed(measured, page.Show)));
+        Items(page, "Assumed", plan.Assumed.Select(assumed => PlanWords.Assumed(assumed, page.Show)));
         Items(page, "Cautions", plan.Cautions);
     }
 

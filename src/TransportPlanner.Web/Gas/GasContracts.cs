@@ -111,13 +111,27 @@ public sealed record GasSupplyResponse(
     decimal CylinderTemperatureCelsius, IReadOnlyList<RuleResponse> Rules, IReadOnlyList<string> Cautions,
     GasTimelineResponse? Timeline)
 {
+    /// <summary>How long oxygen flows in all where air ends first; null where it does not, and in plans of earlier releases. The minutes of <c>gases</c> hold for each gas by itself.</summary>
+    public OxygenOnceAirEndsResponse? OxygenOnceAirEnds { get; init; }
+
     internal static GasSupplyResponse From(GasSupply supply) => new(
         [.. supply.Gases.Select(GasResponse.From)], supply.Limiting, supply.Minutes,
         new(supply.OxygenAlone.LitresPerMinute, supply.OxygenAlone.ExactMinutes, supply.OxygenAlone.Minutes, supply.OxygenAlone.Working),
         supply.CylinderCelsius,
         [.. supply.Rules.Select(RuleResponse.From)],
-        supply.Cautions, supply.Timeline is { } timeline ? GasTimelineResponse.From(timeline) : null);
+        supply.Cautions, supply.Timeline is { } timeline ? GasTimelineResponse.From(timeline) : null)
+    {
+        OxygenOnceAirEnds = supply.OxygenOnceAirEnds is { } after ? new(after.AirMinutes, after.ExactMinutes, after.Minutes, after.MinutesLow, after.Working) : null,
+    };
 }
+
+/// <summary>Oxygen as set until air ends, at the full flow and fraction 1.0 from then on, as a blender passes it.</summary>
+/// <param name="AirMinutes">When air ends, min, rounded down to a thousandth; 0: no air is there.</param>
+/// <param name="ExactMinutes">From the start until oxygen ends, min, rounded down to a thousandth.</param>
+/// <param name="Minutes">Whole minutes, rounded down.</param>
+/// <param name="MinutesLow">Whole minutes with the gauges too high and the flowmeter too low by their permissible errors at once.</param>
+/// <param name="Working">The minutes with the numbers put in.</param>
+public sealed record OxygenOnceAirEndsResponse(decimal AirMinutes, decimal ExactMinutes, long Minutes, long MinutesLow, string Working);
 
 /// <summary>How long one gas lasts.</summary>
 /// <param name="Gas">Which gas.</param>

@@ -52,6 +52,13 @@ internal static class GasExamples
             "minutes": 25,
             "working": "(1100 − 200) psi × 0.28 L/psi = 252 L; 252 L ÷ 10 L/min = 25 min"
           },
+          "oxygenOnceAirEnds": {
+            "airMinutes": 30.22,
+            "exactMinutes": 51.977,
+            "minutes": 51,
+            "minutesLow": 44,
+            "working": "air ends first: 30.221 min + (252 L − 30.221 min × 1.139 L/min) ÷ 10 L/min = 51 min"
+          },
           "cylinderTemperatureCelsius": 20,
           "rules": [
             {

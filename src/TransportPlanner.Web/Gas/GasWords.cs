@@ -52,6 +52,20 @@ public static class GasWords
     /// <summary>True where the demand draws the gas from cylinders and none is given.</summary>
     public static bool HasNoCylinder(GasResponse gas) => gas.Minutes is not null && gas.Basis is null;
 
+    /// <summary>Where air ends before the oxygen beside it: the minutes of oxygen in all; null for air, and where the oxygen's own minutes hold.</summary>
+    public static OxygenOnceAirEndsResponse? AfterAir(GasSupplyResponse supply, GasResponse gas) => gas.Gas == GasKind.Oxygen ? supply.OxygenOnceAirEnds : null;
+
+    /// <summary>Minutes until a gas is at its end, with oxygen at the full flow once air has ended; null where none is drawn from cylinders.</summary>
+    public static long? InAll(GasSupplyResponse supply, GasResponse gas) => AfterAir(supply, gas)?.Minutes ?? gas.Minutes;
+
+    /// <summary>From when the oxygen of a figure flows alone: <c>alone from minute 137</c>; null where it does not.</summary>
+    public static string? AloneFrom(GasSupplyResponse supply, GasResponse gas) => AfterAir(supply, gas) is not { } after ? null
+        : after.AirMinutes == 0 ? "alone from the start" : $"alone from minute {Number(Math.Floor(after.AirMinutes))}";
+
+    /// <summary>Every gas that is drawn from cylinders with its minutes: <c>oxygen 196 min (alone from minute 36), air 36 min</c>.</summary>
+    public static string All(GasSupplyResponse supply) => string.Join(", ", supply.Gases.Where(gas => gas.Minutes is not null)
+        .Select(gas => $"{Of(gas.Gas)} {InAll(supply, gas)} min{(AloneFrom(supply, gas) is { } alone ? $" ({alone})" : "")}"));
+
     /// <summary>Which gas ends first, in one sentence; where one of the blend is not there at all, that.</summary>
     public static string Limiting(GasSupplyResponse supply) => supply.LimitingGas switch
     {

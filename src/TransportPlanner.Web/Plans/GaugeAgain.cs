@@ -41,10 +41,9 @@ internal sealed record GaugeAgain(bool IsChanged, string Words, ProblemHttpResul
 
         var supply = GasSupplyResponse.From(GasSupply.For(new() { Demand = demand, Cylinders = found, JourneyMinutes = gas.JourneyMinutes }));
         var worse = supply.Rules.Where(rule => !rule.Met && before.Rules.Any(said => said.Rule == rule.Rule && said.Met)).ToList();
-        var minutes = string.Join(", ", supply.Gases.Where(one => one.Minutes is not null).Select(one => $"{GasWords.Of(one.Gas)} {one.Minutes} min"));
         var rules = string.Join(", ", supply.Rules.Select(rule => $"{GasWords.Rule(rule.Rule)} {GasWords.Verdict(rule)}"));
         var connected = ConnectedAlone(demand, found, before, gas.JourneyMinutes).ToList();
-        var read = $"Read {string.Join(", ", found.Select(cylinder => $"{cylinder.Gauge}"))}: {minutes}; oxygen alone {supply.OxygenAlone.Minutes} min; {rules}.";
+        var read = $"Read {string.Join(", ", found.Select(cylinder => $"{cylinder.Gauge}"))}: {GasWords.All(supply)}; oxygen alone {supply.OxygenAlone.Minutes} min; {rules}.";
         return new(worse.Count > 0 || connected.Exists(one => one.IsEmpty), string.Join(" ", connected.Select(one => one.Words).Prepend(read)), null);
     }
 

@@ -38,7 +38,10 @@ internal static class LegWords
         }
 
         var head = $"fire alarm ({compartment}): {(leg.Elevator is { } ride ? $"stay on level {ride.FromLevel}, do not board; " : "")}";
-        List<string> doors = [.. Door(ways.FireDoorOnward, "on", show), .. Door(ways.FireDoorBack, "back", show)];
+        // One door at the leg itself lies on and back: it is said once.
+        List<string> doors = (ways.FireDoorOnward, ways.FireDoorBack) is ({ } on, { } back) && on.Passage == back.Passage && show.Whole(on.Metres) == show.Whole(back.Metres)
+            ? [$"{on.Passage} to {(on.Compartment == back.Compartment ? on.Compartment : $"{on.Compartment} or {back.Compartment}")}, {(show.Whole(on.Metres) == 0 ? "here" : show.Length(on.Metres))}"]
+            : [.. Door(ways.FireDoorOnward, "on", show), .. Door(ways.FireDoorBack, "back", show)];
         return head + (doors.Count == 0 ? "no door to another compartment; bail-out point, call" : string.Join(", or ", doors));
     }
 
@@ -68,7 +71,7 @@ internal static class LegWords
 
     private static IEnumerable<string> Door(FireDoor? door, string direction, SiteDisplay show) => door is null
         ? []
-        : [string.Create(CultureInfo.InvariantCulture, $"{door.Passage} to {door.Compartment}, {show.Length(door.Metres)} {direction}")];
+        : [string.Create(CultureInfo.InvariantCulture, $"{door.Passage} to {door.Compartment}, {(show.Whole(door.Metres) == 0 ? $"here, {direction}" : $"{show.Length(door.Metres)} {direction}")}")];
 
     private static string Nearest(string what, NearbyPlace? place, SiteDisplay show) => place is null ? $"no {what} known" : $"{what} {place.Place}, {show.Length(place.Metres)}";
 }

@@ -31,19 +31,23 @@ internal sealed class PackModel(PlannerContext context, FloorPlanStore store, Ti
     public RouteGasResponse Gas => Plan.GasByRoute.First(gas => gas.Route == Way.Id);
     public IReadOnlyList<GasStrip> GasStrips => GasStrip.Of(Plan, Gas);
 
-    /// <summary>What is held on the way; null in a version that was made before posts were planned.</summary>
-    public RoutePostsResponse? Posts => Plan.Posts.FirstOrDefault(posts => posts.Route == Way.Id);
+    /// <summary>The go from which every sheet of the pack counts.</summary>
+    public DateTimeOffset Go => Timeline.Go;
+
+    /// <summary>What is held on the way, moved with go; null in a version that was made before posts were planned.</summary>
+    public RoutePostsResponse? Posts => Timeline.Posts;
 
     /// <summary>A card for each officer who has a post, and for each who is left without one.</summary>
     public IEnumerable<PostCard> PostCards => Posts is not { } posts
         ? []
-        : posts.Officers.Select(officer => new PostCard(posts, officer, Plan.Routes.DepartAt, Plan.TimeZone) { Security = Titles.Security, Contact = SecurityContact });
+        : posts.Officers.Select(officer => new PostCard(posts, officer, Timeline) { Security = Titles.Security, Contact = SecurityContact });
 
     public string? ElevatorRescueNumber { get; private set; }
     public string? SecurityContact { get; private set; }
     public string? Notice { get; private set; }
     /// <summary>Where the way comes upon other transports as of this page; null where it does not.</summary>
-    public string? OtherTransport => Plan.Overlaps.FirstOrDefault(overlaps => overlaps.Route == Way.Id) is { } overlaps ? OverlapWords.OnCard(overlaps, Plan.TimeZone) : null;
+    public string? OtherTransport => Plan.Overlaps.FirstOrDefault(overlaps => overlaps.Route == Way.Id) is { } overlaps
+        ? (Timeline.IsFromNow ? "By the planned departures " : "") + OverlapWords.OnCard(overlaps, Plan.TimeZone) : null;
     public bool IsVoid { get; private set; }
 
     /// <summary>The instant of this page: a print from it is not older.</summary>

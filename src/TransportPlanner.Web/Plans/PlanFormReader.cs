@@ -98,6 +98,12 @@ internal static class PlanFormReader
             return BatteryEntry.FieldOf(battery.Index, path[(path.LastIndexOf('.') + 1)..]);
         }
 
+        if (path == "avoidUnknown" || path.StartsWith("conveyance.", StringComparison.Ordinal))
+        {
+            var member = path[(path.LastIndexOf('.') + 1)..];
+            return $"{char.ToUpperInvariant(member[0])}{member[1..]}";
+        }
+
         var at = PlanCylinders.Fields(request.Cylinders).Index().FirstOrDefault(pair => path.StartsWith($"cylinders[{pair.Index}]", StringComparison.Ordinal)).Item;
         return at.Field is not null ? $"{at.Field}.{(path.EndsWith("sizeId", StringComparison.Ordinal) ? "Size" : "Gauge")}" : path == "to" ? "To" : "From";
     }

@@ -163,7 +163,7 @@ internal static class PlanMaker
             Support = request.Support,
             Precautions = request.Precautions,
             Given = request with { WeightGrams = null, GestationWeeks = null },
-            Assumed = [.. route.Assumed, .. demand?.Assumed ?? [], .. AssumedSpeed(settings), .. AssumedSettings(settings, request), .. AssumedCylinders(cylinders)],
+            Assumed = [.. route.Assumed, .. demand?.Assumed ?? [], .. PlanAssumptions.Of(settings, request, cylinders, site.Graph, plan)],
             Measured = UpkeepSettings.MeasuredSpeedInForce(settings) is { } pace ? [$"incubatorSpeed: {pace.Words()}"] : [],
             Routes = RoutesResponse.From(site.Plan, route, plan.Routes),
             GasByRoute =
@@ -183,39 +183,6 @@ internal static class PlanMaker
             Cautions = [.. site.Plan.Notice is { } notice ? new[] { notice } : [], .. TransportPlan.StandingCautions],
         };
     }
-
-    private static readonly Setting[] PostSettingsShown =
-    [
-        SiteSettings.OfficerSpeed, SiteSettings.OfficerStairSpeed, SiteSettings.PostLeadSeconds, SiteSettings.PostMarginSeconds, SiteSettings.OfficerSightMetres,
-    ];
-
-    private static IEnumerable<string> AssumedSpeed(SiteSettings settings)
-    {
-        Setting<double>[] straight = [SiteSettings.IncubatorSpeedMinimum, SiteSettings.IncubatorSpeedLikely, SiteSettings.IncubatorSpeedMaximum];
-        Setting<double>[] slow = [SiteSettings.IncubatorSlowSpeedMinimum, SiteSettings.IncubatorSlowSpeedLikely, SiteSettings.IncubatorSlowSpeedMaximum];
-        return
-            from pace in new[] { (Name: "incubatorSpeed", Speeds: straight), (Name: "incubatorSlowSpeed", Speeds: slow) }
-            where pace.Speeds.Any(settings.IsAssumed)
-            select FormattableString.Invariant($"{pace.Name}: {settings.Get(pace.Speeds[0]):0.##} to {settings.Get(pace.Speeds[2]):0.##} m/s, likely {settings.Get(pace.Speeds[1]):0.##}");
-    }
-
-    private static IEnumerable<string> AssumedSettings(SiteSettings settings, PlanRequest request)
-    {
-        Setting[] shown =
-        [
-            SiteSettings.ReserveRule, SiteSettings.RemovalPercent, SiteSettings.MixingFactor, SiteSettings.CorridorAiringMinutes, SiteSettings.HandHygieneSeconds, .. PostSettingsShown,
-            .. request.Batteries.Count > 0 ? new Setting[] { SiteSettings.BatteryMarginPercent, SiteSettings.BatteryLossPercentPerYear } : [],
-        ];
-        return shown.Where(settings.IsAssumed).Select(s => $"{s.Name}: {s.Default} {s.Unit}".TrimEnd());
-    }
-
-    private static IEnumerable<string> AssumedCylinders(IReadOnlyList<Cylinder> cylinders) =>
-    [
-        .. cylinders.Where(cylinder => cylinder.SizeIsAssumed)
-            .Select(cylinder => $"{GasWords.Of(cylinder.Gas)} cylinder: {cylinder.Capacity.Size!.Id}, which the site presets").Distinct(),
-        .. cylinders.Where(cylinder => cylinder.ResidualIsAssumed)
-            .Select(cylinder => $"residual of the {GasWords.Of(cylinder.Gas)} cylinder: {cylinder.Residual}").Distinct(),
-    ];
 
     /// <summary>
     /// The plan outlives the infant's weight and gestation, so its kit keeps the sizes and drops what they were read by; a sum from which
@@ -237,7 +204,12 @@ internal static class PlanMaker
             [
                 .. kit.Items.Select(item => item with
                 {
-                    Sizes = [.. item.Sizes.Select(size => size with { Basis = "what was given when the plan was made" })],
+                    Sizes =
+                    [
+                        .. item.Sizes.Select(size => traces.Any(trace => size.Basis.Contains(trace, StringComparison.Ordinal))
+                            ? size with { Basis = "what was given when the plan was made" }
+                            : size),
+                    ],
                     Asks = [.. item.Asks.Select(Note)],
                 }),
             ],

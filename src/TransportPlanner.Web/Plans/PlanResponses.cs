@@ -128,7 +128,7 @@ public sealed record RouteGasResponse
         Verdicts = [.. gas.Verdicts.Select(verdict => new GasVerdictResponse(verdict.Time, verdict.JourneyMinutes, [.. verdict.Rules.Select(RuleResponse.From)]))],
         Shortfalls =
         [
-            .. gas.Shortfalls.Select(s => new ShortfallResponse(s.Supply, s.Chance, s.Frequency, s.LeastMinutes, s.LikelyMinutes, s.MostMinutes)),
+            .. gas.Shortfalls.Select(s => new ShortfallResponse(s.Supply, Math.Round(s.Chance, 6), s.Frequency, s.LeastMinutes, s.LikelyMinutes, s.MostMinutes)),
         ],
         OneMore =
         [
@@ -155,7 +155,7 @@ public sealed record GasVerdictResponse(JourneyTimeKind Time, decimal JourneyMin
 
 /// <summary>Chance that the journey outlasts a supply, whose minutes are taken as a symmetrical triangle over its band.</summary>
 /// <param name="Supply">The supply as set, or oxygen alone.</param>
-/// <param name="Chance">0 to 1.</param>
+/// <param name="Chance">0 to 1, to the nearest millionth (six decimals).</param>
 /// <param name="Frequency">The same in counted journeys, rounded up.</param>
 /// <param name="LeastMinutes">Low end of the band, min.</param>
 /// <param name="LikelyMinutes">As typed, min.</param>
@@ -202,6 +202,9 @@ public sealed record PlaceAiringResponse
     /// <summary>Whether the formula or the site's fixed time decides.</summary>
     public required Core.Airing.AiringBasis Basis { get; init; }
     public required string Working { get; init; }
+
+    /// <summary>The minutes with the doors shut, with the numbers put in; null for every place but a car, and in plans of earlier releases.</summary>
+    public string? WorkingDoorsShut { get; init; }
     public required IReadOnlyList<string> Assumptions { get; init; }
 
     /// <summary>Ways that cross the place.</summary>
@@ -216,6 +219,7 @@ public sealed record PlaceAiringResponse
         MinutesDoorsShut = airing.DoorsShut?.Minutes,
         Basis = airing.Time.Basis,
         Working = airing.Time.Working,
+        WorkingDoorsShut = airing.DoorsShut?.Working,
         Assumptions = airing.Time.Assumptions,
         Routes = airing.RouteIds,
     };

@@ -8,6 +8,7 @@ using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Http;
 using TransportPlanner.Web.Routing;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Plans;
 
@@ -124,7 +125,7 @@ public static class PlanWords
     public static int Doors(RouteResponse route) => route.Legs.SelectMany(leg => leg.Doors).Count(door => door.Kind != PassageKind.LandingDoor);
 
     /// <summary>What was assumed, in words. The API names its members; a sheet speaks of things.</summary>
-    public static string Assumed(string assumed)
+    internal static string Assumed(string assumed, SiteDisplay show)
     {
         var colon = assumed.IndexOf(':', StringComparison.Ordinal);
         var (name, value) = colon < 0 ? (assumed, "") : (assumed[..colon], assumed[(colon + 1)..].Trim());
@@ -149,10 +150,25 @@ public static class PlanWords
             "officerStairSpeed" => $"Officers walk {value} on stairs.",
             "postLeadSeconds" => $"An officer stands {value} before the team can be there.",
             "postMarginSeconds" => $"Between two posts an officer keeps {value} free.",
-            "officerSightMetres" => $"One officer watches the doors of a place within {value}.",
+            "officerSightMetres" => $"One officer watches the doors of a place within {Metres(value, show)}.",
+            "postClearSeconds" => $"Where people are asked to leave first, an officer stands {value} earlier.",
+            "elevatorCaptureSeconds" => $"A car is captured {value} before the team can be on its landing.",
+            "elevatorCarParkMinutes" => value.StartsWith("0 ", StringComparison.Ordinal) ? "A captured car is not parked before others ride." : $"A captured car is parked with its doors open for {value}.",
+            "elevatorCarCleaningMinutes" => $"Cleaning a car takes {value}.",
+            "holdMinutes" => value.StartsWith("0 ", StringComparison.Ordinal) ? "A held place is released when the team has left it." : $"A held place stays empty for {value} after the team.",
+            "clearanceEachSideMillimetres" => $"On each side of what moves {value} stay free.",
+            "elevatorCarsHeldFor" => $"Elevator cars are held under {value} precautions.",
+            "placesClearedFor" => $"People are asked to leave held places under {value} precautions.",
+            "placesClosedFor" => $"A sign closes held places for the corridors' minutes under {value} precautions.",
+            "elevatorCarsCleanedFor" => $"A captured car is cleaned under {value} precautions.",
+            _ when name.EndsWith("CorridorsHeldFor", StringComparison.Ordinal) => $"{char.ToUpperInvariant(name[0])}{name[1..^"CorridorsHeldFor".Length]} corridors are held under {value} precautions.",
             _ => assumed,
         };
     }
+
+    /// <summary><c>15 m</c> in the unit in which the site reads ways.</summary>
+    private static string Metres(string value, SiteDisplay show) =>
+        value.EndsWith(" m", StringComparison.Ordinal) && double.TryParse(value[..^2], CultureInfo.InvariantCulture, out var metres) ? show.Length(metres) : value;
 
     /// <summary>Met, unknown, or short by how many minutes, rounded up.</summary>
     public static string Verdict(BatteryRuleResponse rule) => rule.Answer switch

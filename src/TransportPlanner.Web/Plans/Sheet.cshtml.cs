@@ -68,10 +68,10 @@ internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, T
     public PlanResponse Plan { get; private set; } = null!;
     public RouteResponse Way { get; private set; } = null!;
 
-    /// <summary>What is held on the way; null in a version that was made before posts were planned.</summary>
-    public RoutePostsResponse? Posts => Plan.Posts.FirstOrDefault(posts => posts.Route == Way.Id);
+    /// <summary>What is held on the way, moved with go; null in a version that was made before posts were planned.</summary>
+    public RoutePostsResponse? Posts => Timeline.Posts;
     public IEnumerable<PostCard> PostCards =>
-        Posts is { } posts ? posts.Officers.Select(officer => new PostCard(posts, officer, Plan.Routes.DepartAt, Plan.TimeZone)) : [];
+        Posts is { } posts ? posts.Officers.Select(officer => new PostCard(posts, officer, Timeline)) : [];
     public BatterySheet Batteries => new(Plan.Batteries, Plan.BatteriesByRoute.FirstOrDefault(batteries => batteries.Route == Way.Id));
 
     /// <summary>Where the way shown comes upon other transports; null where it does not.</summary>

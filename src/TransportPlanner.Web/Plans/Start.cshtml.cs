@@ -55,7 +55,7 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
 
     public bool ShowLogistics =>
         new[] { Form.DepartAt, Form.LengthMetres, Form.WidthMetres, Form.HeightMetres, Form.MassKilograms, Form.Crew, Form.Officers }.Any(v => !string.IsNullOrWhiteSpace(v))
-        || !Form.HeldElevators || !Form.WithHelper || Form.AvoidUnknown;
+        || !Form.HeldElevators || !Form.WithHelper || Form.AvoidUnknown || Problems.Any(problem => problem.Field is "LengthMetres" or "WidthMetres" or "HeightMetres" or "MassKilograms" or "Crew");
 
     /// <summary>What stands in for the incubator until somebody measures it.</summary>
     public string AssumedConveyance { get; private set; } = "";

@@ -27,10 +27,21 @@ internal sealed record TimelineSheet(PlanResponse Plan, RouteResponse Way, Tempo
     /// <summary>The times below are those of the earliest go, not of the plan's departure.</summary>
     public bool IsFromNow => Shown is not null && Shown != Chosen!.ForGo;
 
-    /// <summary>On paper, where two times of go are about: from which one the times of this sheet count. Null where there is one.</summary>
-    public string? CountsFrom(bool isCountedFromNow) => !IsFromNow ? null
-        : isCountedFromNow ? PackText.Of(Shown!.Go > Plan.VoidAfter ? PackTexts.CountsHereVoid : PackTexts.CountsHere, By(Shown.Go), By(Plan.Routes.DepartAt))
-        : PackText.Of(PackTexts.CountsElsewhere, By(Plan.Routes.DepartAt), By(Shown!.Go));
+    /// <summary>The go from which every sheet and card counts its times: the earliest that fits, else the plan's departure.</summary>
+    public DateTimeOffset Go => Shown?.Go ?? Plan.Routes.DepartAt;
+
+    /// <summary>By how much every time of a sheet lies behind that of the plan's answer; zero where go is the departure.</summary>
+    public TimeSpan Later => Go - Plan.Routes.DepartAt;
+
+    /// <summary>On paper, where go is not the plan's departure: from which go the times count, and how much later that is. Null where it is the departure.</summary>
+    public string? CountsFrom => IsFromNow
+        ? PackText.Of(IsVoidBeforeGo ? PackTexts.CountsFromVoid : PackTexts.CountsFrom, By(Go), WholeMinutes, By(Plan.Routes.DepartAt))
+        : null;
+
+    public bool IsVoidBeforeGo => Go > Plan.VoidAfter;
+
+    /// <summary>How much later than planned, as the two times read: a go lies on a full minute, a departure is read by the minute before.</summary>
+    public string WholeMinutes => System.FormattableString.Invariant($"{Math.Ceiling(Later.TotalMinutes):0} min");
 
     /// <summary>Where the next version is made for the earliest go, so that every sheet has one time of go.</summary>
     public string NextVersionAddress => QueryHelpers.AddQueryString("/", new Dictionary<string, string?>
@@ -39,7 +50,8 @@ internal sealed record TimelineSheet(PlanResponse Plan, RouteResponse Way, Tempo
         ["departAt"] = TimeZoneInfo.ConvertTime(Shown!.Go, TimeZoneInfo.FindSystemTimeZoneById(Plan.TimeZone)).ToString("yyyy-MM-ddTHH:mm", CultureInfo.InvariantCulture),
     });
 
-    public RoutePostsResponse? Posts => Plan.Posts.FirstOrDefault(posts => posts.Route == Way.Id);
+    /// <summary>What is held on the way, moved with go; null in a version that was made before posts were planned.</summary>
+    public RoutePostsResponse? Posts => Plan.Posts.FirstOrDefault(posts => posts.Route == Way.Id)?.MovedBy(Later);
 
     public RouteWearResponse? Wear => Plan.WearByRoute.FirstOrDefault(wear => wear.Route == Way.Id);
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using TransportPlanner.Core.Posts;
 using TransportPlanner.Web.Posts;
 using TransportPlanner.Web.Routing;
 using TransportPlanner.Web.Shared;
@@ -62,6 +63,27 @@ internal sealed class WayWorking(RouteResponse way, SiteDisplay show)
         var hold = (held.HeldTo - go).TotalSeconds - Math.Ceiling(held.TeamLeaves.NearlyAlwaysSeconds - 1e-9);
         return string.Create(CultureInfo.InvariantCulture, $"team there {Clock(held.TeamArrives.EarliestSeconds)} after go at the earliest, less {lead:0} s {(held.Cleared ? "to stand ready and clear it" : "to stand ready")} = {PostsWords.Time(held.HeldFrom, zone)}; ")
             + string.Create(CultureInfo.InvariantCulture, $"left {Clock(held.TeamLeaves.NearlyAlwaysSeconds)} after go nearly always, plus {hold:0} s hold = {PostsWords.Time(held.HeldTo, zone)}");
+    }
+
+    /// <summary>How each ride's seconds come about.</summary>
+    public IEnumerable<string> Rides => way.Crossings.Where(crossing => crossing.RideWorking is not null)
+        .Select(crossing => $"Ride in {crossing.Place}, seconds (least, likely, most): {crossing.RideWorking}. The flight is that of a car with limited speed, acceleration and jerk.");
+
+    /// <summary>When a car is captured and given back, from the team's times and the site's seconds and minutes.</summary>
+    public string WindowOf(ElevatorCapture car, DateTimeOffset go, string zone)
+    {
+        static string Clock(double seconds) => PlanWords.Clock(Math.Ceiling(seconds - 1e-9));
+        var before = car.TeamArrives.EarliestSeconds - (car.Captured.From - go).TotalSeconds;
+        var captured = Text($"team on {car.Landing} {Clock(car.TeamArrives.EarliestSeconds)} after go at the earliest, less {before:0} s = {PostsWords.Time(car.Captured.From, zone)}");
+        return way.Crossings.LastOrDefault(crossing => crossing.Place == car.Elevator)?.Leaves is not { } leaves ? captured : captured
+            + Text($"; out of it {Clock(leaves.NearlyAlwaysSeconds)} after go nearly always, plus {Math.Floor((car.GivenBack - go).TotalSeconds - leaves.NearlyAlwaysSeconds + 1e-9) / 60:0.##} min to park{(car.IsCleaned ? " and clean it" : "")} = {PostsWords.Time(car.GivenBack, zone)}, given back not before");
+    }
+
+    /// <summary>The page of a place on the floor plan, by the level of the first leg that crosses it.</summary>
+    public string Address(string site, string place)
+    {
+        var level = (way.Legs.FirstOrDefault(leg => leg.Places.Contains(place)) ?? way.Legs[0]).Level;
+        return $"/floor-plan/{Uri.EscapeDataString(site)}/{Uri.EscapeDataString(level)}/{Uri.EscapeDataString(place)}#place";
     }
 
     public static string Time(CrossingResponse crossing)

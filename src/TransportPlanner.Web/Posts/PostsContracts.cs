@@ -67,6 +67,17 @@ public sealed record RoutePostsResponse
     /// <summary>The same for the best use of 0, 1, 2 … officers; empty where starts were given.</summary>
     public required IReadOnlyList<double> PeopleLikelyMetByOfficers { get; init; }
 
+    /// <summary>The same posts for a later go: every instant moves by as much, walks and people stay those of the plan's departure.</summary>
+    internal RoutePostsResponse MovedBy(TimeSpan later) => later == TimeSpan.Zero ? this : this with
+    {
+        Held = [.. Held.Select(held => held with { HeldFrom = held.HeldFrom + later, HeldTo = held.HeldTo + later, ClosedUntil = held.ClosedUntil + later })],
+        Elevators =
+        [
+            .. Elevators.Select(car => car with { Captured = new(car.Captured.From + later, car.Captured.To + later), GivenBack = car.GivenBack + later }),
+        ],
+        Posts = [.. Posts.Select(post => post with { From = post.From + later, To = post.To + later })],
+    };
+
     internal static RoutePostsResponse From(FloorPlan plan, RoutePosts posts, Deployment deployment)
     {
         var places = plan.Places.ToDictionary(place => place.Number);

@@ -35,6 +35,9 @@ public sealed record CrossingResponse
     /// <summary>Loading, doors, flight and unloading. Null: none.</summary>
     public required TriangleResponse? Ride { get; init; }
 
+    /// <summary>How the ride's least, likely and most seconds come about, with the numbers put in. Null: none, and in plans of earlier releases.</summary>
+    public string? RideWorking { get; init; }
+
     /// <summary>Chance, 0 to 1, that the ride stalls.</summary>
     public required double StallProbability { get; init; }
 
@@ -89,6 +92,7 @@ public sealed record CrossingResponse
         Door = TriangleResponse.From(crossing.Time.Door),
         Wait = TriangleResponse.From(crossing.Time.Wait),
         Ride = TriangleResponse.From(crossing.Time.Ride),
+        RideWorking = crossing.RideWorking,
         StallProbability = Math.Round(crossing.Time.StallProbability, 6),
         Stall = TriangleResponse.From(crossing.Time.StallDuration),
         DwellSeconds = Math.Round(crossing.Time.DwellSeconds, 2),

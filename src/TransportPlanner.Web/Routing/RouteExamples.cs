@@ -87,25 +87,26 @@ internal static class RouteExamples
             } ],
             "crossings": [ {
               "place": "D-2.14", "metres": 2.83, "slowMetres": 1.5, "walking": { "leastSeconds": 4.4, "likelySeconds": 4.81, "mostSeconds": 5.4 },
-              "door": { "leastSeconds": 2, "likelySeconds": 3, "mostSeconds": 6 }, "wait": null, "ride": null, "stallProbability": 0, "stall": null,
+              "door": { "leastSeconds": 2, "likelySeconds": 3, "mostSeconds": 6 }, "wait": null, "ride": null, "rideWorking": null, "stallProbability": 0, "stall": null,
               "dwellSeconds": 8.54,
               "enters": { "earliestSeconds": 0, "usuallySeconds": 0, "nearlyAlwaysSeconds": 0 },
               "leaves": { "earliestSeconds": 6, "usuallySeconds": 9, "nearlyAlwaysSeconds": 11 }, "isEnd": true, "people": 2, "usualPeople": 2, "crowds": [], "lossPerHour": 6, "volumeCubicMetres": 61.56, "areaSquareMetres": 22.8,
               "sharedAirMinutes": 0, "openDoorMinutes": 0, "closeByMinutes": 0
             }, {
               "place": "L-2.P", "metres": 6.1, "slowMetres": 1.5, "walking": { "leastSeconds": 7.7, "likelySeconds": 8.44, "mostSeconds": 9.5 },
-              "door": null, "wait": { "leastSeconds": 0, "likelySeconds": 15, "mostSeconds": 75 }, "ride": null, "stallProbability": 0, "stall": null,
+              "door": null, "wait": { "leastSeconds": 0, "likelySeconds": 15, "mostSeconds": 75 }, "ride": null, "rideWorking": null, "stallProbability": 0, "stall": null,
               "dwellSeconds": 38.55,
               "enters": { "earliestSeconds": 22, "usuallySeconds": 31, "nearlyAlwaysSeconds": 36 },
               "leaves": { "earliestSeconds": 29, "usuallySeconds": 66, "nearlyAlwaysSeconds": 93 }, "isEnd": false, "people": 0.4, "usualPeople": 0.4, "crowds": [], "lossPerHour": 2, "volumeCubicMetres": 90.72, "areaSquareMetres": 33.6,
               "sharedAirMinutes": 0.425, "openDoorMinutes": 0, "closeByMinutes": 0.096
             }, {
               "place": "P2", "metres": 0, "slowMetres": 0, "walking": null, "door": null, "wait": null,
-              "ride": { "leastSeconds": 30.9, "likelySeconds": 36.9, "mostSeconds": 42.9 }, "stallProbability": 0.002,
-              "stall": { "leastSeconds": 300, "likelySeconds": 600, "mostSeconds": 1800 }, "dwellSeconds": 36.9,
+              "ride": { "leastSeconds": 29.04, "likelySeconds": 34.54, "mostSeconds": 41.04 },
+              "rideWorking": "into the car 7.5, 9.75, 12; doors close 3.5, 4, 5; start 0.5; flight 7.8 m at 1.6 m/s, 0.8 m/s², 1.2 m/s³: 7.8 ÷ 1.6 + 1.6 ÷ 0.8 + 0.8 ÷ 1.2 ≈ 7.54 s; doors open 2.5, 3, 4; out of the car 7.5, 9.75, 12; together 29.04, 34.54, 41.04 s", "stallProbability": 0.002,
+              "stall": { "leastSeconds": 300, "likelySeconds": 600, "mostSeconds": 1800 }, "dwellSeconds": 34.87,
               "enters": { "earliestSeconds": 29, "usuallySeconds": 66, "nearlyAlwaysSeconds": 93 },
               "leaves": { "earliestSeconds": 60, "usuallySeconds": 103, "nearlyAlwaysSeconds": 130 }, "isEnd": false, "people": 0.19, "usualPeople": 0.19, "crowds": [],
-              "lossPerHour": 18, "volumeCubicMetres": 6.67, "areaSquareMetres": 2.9, "sharedAirMinutes": 0.292, "openDoorMinutes": 0, "closeByMinutes": 0.1168
+              "lossPerHour": 18, "volumeCubicMetres": 6.67, "areaSquareMetres": 2.9, "sharedAirMinutes": 0.2759, "openDoorMinutes": 0, "closeByMinutes": 0.1104
             } ],
             "planB": [ {
               "failed": "P2", "failedKind": "elevator", "discoveredAt": "L-2.P", "discoveredSeconds": 68.4, "leg": 2, "arrivalSeconds": 251.6,

@@ -196,7 +196,10 @@ public sealed class GasSupplyTests
 
             foreach (var gas in supply.Gases)
             {
-                Assert.True(WorkingReader.Recompute(gas.FlowWorking) == 1, gas.FlowWorking);
+                // The set flow by itself is no sum: nothing to recompute, and it is the flow.
+                var isSum = gas.FlowWorking.Contains('=');
+                Assert.True(WorkingReader.Recompute(gas.FlowWorking) == (isSum ? 1 : 0), gas.FlowWorking);
+                Assert.True(isSum || gas.FlowWorking.EndsWith($": {GasText.Number(request.Demand.ExactFlowOf(gas.Gas))} L/min"), gas.FlowWorking);
                 var expected = gas.Basis is null ? 0 : 1;
                 Assert.True(WorkingReader.Recompute(gas.Working) >= expected, gas.Working);
                 Assert.True(gas.WorkingLow is null || WorkingReader.Recompute(gas.WorkingLow) >= expected, gas.WorkingLow);
@@ -205,8 +208,43 @@ public sealed class GasSupplyTests
             }
 
             WorkingReader.Recompute(supply.OxygenAlone.Working);
+            Assert.True(supply.OxygenOnceAirEnds is not { } after || WorkingReader.Recompute(after.Working) == 1 && after.Working.EndsWith($"= {after.Minutes} min"), supply.OxygenOnceAirEnds?.Working);
             Assert.All(supply.Rules, rule => Assert.Equal(1, WorkingReader.Recompute(rule.Working)));
         }, iter: 1_000);
+
+    // 10 L/min at 0.4: oxygen 10 × 0.19 ÷ 0.79 = 2.405 L/min, air 7.595 L/min. Air 0.28 × 1,000 = 280 L end at 36.867 min; oxygen 2 × 0.28 × 3,000 = 1,680 L
+    // would last 698.5 min beside it. From 36.867 min on 1,680 − 36.867 × 2.405 = 1,591.3 L flow at 10 L/min: 159.1 min more, 196 in all.
+    [Fact]
+    public void Oxygen_that_outlasts_air_is_counted_at_the_full_flow_from_there()
+    {
+        Cylinder oxygen = Gases.Psi(GasKind.Oxygen, 0.28m, 3_200, 200), air = Gases.Psi(GasKind.Air, 0.28m, 1_200, 200);
+        GasRequest request = new() { Demand = Gases.Demand(10, 0.4m), Cylinders = [oxygen, oxygen, air] };
+
+        var supply = GasSupply.For(request);
+
+        var after = supply.OxygenOnceAirEnds!;
+        Assert.True(supply.Gases[0].Minutes > 3 * after.Minutes, $"{supply.Gases[0].Minutes} {after.Minutes}");
+        Assert.InRange(after.AirMinutes, 35m, 36.868m);
+        Assert.InRange(after.Minutes, 180, 196);
+        Assert.InRange(after.MinutesLow, supply.OxygenAlone.Minutes / 2, after.Minutes);
+        Assert.True(after.Minutes > supply.OxygenAlone.Minutes, $"{after.Minutes} {supply.OxygenAlone.Minutes}");
+        Assert.Null(GasSupply.For(request with { Cylinders = [oxygen, Gases.Water(GasKind.Air, 50, 150)] }).OxygenOnceAirEnds);
+        Assert.Null(GasSupply.For(request with { Demand = Gases.Demand(10, 1) }).OxygenOnceAirEnds);
+
+        // Without air it is oxygen alone from the start.
+        var noAir = GasSupply.For(request with { Cylinders = [oxygen, oxygen] });
+        Assert.Equal((0m, noAir.OxygenAlone.Minutes), (noAir.OxygenOnceAirEnds!.AirMinutes, noAir.OxygenOnceAirEnds.Minutes));
+    }
+
+    // The journey's timeline counts the same by another path: minute by minute of cylinders in use.
+    [Fact]
+    public void What_is_counted_in_all_is_when_the_timeline_lets_oxygen_end() =>
+        AnyRequest.Sample(request =>
+        {
+            var supply = GasSupply.For(request with { JourneyMinutes = 10, Timeline = [] });
+            if (supply.OxygenOnceAirEnds is { } after && request.Cylinders.Count(cylinder => cylinder.Gas == GasKind.Oxygen) == 1 && request.Cylinders.Count(cylinder => cylinder.Gas == GasKind.Air) == 1)
+                Assert.InRange(supply.Timeline!.Gases[0].EndsAtMinute!.Value - after.ExactMinutes, -0.002m, 0.002m);
+        }, iter: 500);
 
     [Fact]
     public void The_result_is_never_above_the_trade_figure_and_the_low_end_never_above_the_result() =>

@@ -74,7 +74,7 @@ public sealed class SupportDemandTests
                 var full = least.Size.Full!.Value;
                 var step = full.Unit == PressureUnit.Psi ? 10 : 1;
                 Assert.Equal(least.Gauge is { } gauge ? gauge.Value : null, FirstOf(least.Size, full, step));
-                Assert.Equal(2, WorkingReader.Recompute(least.Working));
+                Assert.Equal(2, WorkingReader.Recompute(least.Working, isStrict: true));
                 AssertSteps(least);
             }
 
@@ -94,10 +94,12 @@ public sealed class SupportDemandTests
     // Recomputed from the numbers as printed. Seen to fail: with the residual left out of the trade figure.
     private static void AssertSteps(LeastGauge least)
     {
-        var read = System.Text.RegularExpressions.Regex.Match(least.Steps, @"^([\d,.]+) L ÷ \(([\d,.]+) L ÷ ([\d,.]+) (psi|bar)\) \+ ([\d,.]+) \4 = ([\d,.]+) \4(?:; as real gas in [\d,.]+ L of water at -?[\d.]+ °C up to ([\d,.]+) \4; the greater)?(?:, up to the next (10|1) \4: ([\d,.]+) \4|: more than a full cylinder reads)$");
+        var read = System.Text.RegularExpressions.Regex.Match(least.Steps, @"^([\d,.]+) L ÷ \(([\d,.]+) L ÷ ([\d,.]+) (psi|bar)\) \+ ([\d,.]+) \4 (?:=|≈) ([\d,.]+) \4(?:; as real gas in [\d,.]+ L of water at -?[\d.]+ °C up to ([\d,.]+) \4; the greater)?(?:, up to the next (10|1) \4: ([\d,.]+) \4|: more than a full cylinder reads)$");
         Assert.True(read.Success, least.Steps);
         decimal Number(int group) => decimal.Parse(read.Groups[group].Value, System.Globalization.NumberStyles.Number, System.Globalization.CultureInfo.InvariantCulture);
         Assert.InRange(Number(6) - (Number(1) * Number(3) / Number(2) + Number(5)), -0.01m, 0.11m);
+        // An equals sign stands only before the very number.
+        Assert.Equal(least.Steps.Contains('='), Number(6) == Number(1) * Number(3) / Number(2) + Number(5));
         Assert.Equal(least.Gauge is not null, read.Groups[9].Success);
         if (least.Gauge is { } gauge)
         {

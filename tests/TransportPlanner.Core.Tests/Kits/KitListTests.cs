@@ -126,7 +126,10 @@ public sealed class KitListTests
 
         Assert.Equal(2, list.Spans.Count);
         Assert.Equal("2.5 or 3.0 or 3.5 mm", tube.Size);
-        Assert.Equal("2.0 and 4.0 mm", tube.SpareSize);
+        // Nothing is named as a spare that stands elsewhere as not to be carried: which sizes are spares, the confirmed one decides.
+        Assert.Equal("0.5 mm either side of the one confirmed (2.0 to 4.0)", tube.SpareSize);
+        Assert.All(tube.Sizes.Where(one => !one.Offered), one => Assert.Matches(@"It travels as the spare beside (2\.5|3\.5) mm, if that is confirmed\.$", one.Note));
+        Assert.Equal(["2.0 mm", "4.0 mm"], tube.Sizes.Where(one => !one.Offered).Select(one => one.Text).Order());
         Assert.True(tube.NeedsConfirmation);
         Assert.Equal("35 or 42 or 50–60 mm", list.Items.Single(item => item.Id == "face-mask").Size);
         Assert.Empty(KitList.For(Example).Spans);

@@ -10,19 +10,23 @@ namespace TransportPlanner.Core.Tests.Reference;
 /// </summary>
 internal static partial class WorkingReader
 {
+    /// <param name="working">What is printed; ≈ counts as =.</param>
+    /// <param name="isStrict">An equals sign means the very number that is printed, ≈ one that is not.</param>
     /// <returns>How many equations were recomputed.</returns>
-    internal static int Recompute(string working)
+    internal static int Recompute(string working, bool isStrict = false)
     {
         var count = 0;
         foreach (var statement in working.Split(';'))
         {
             var text = statement[(statement.LastIndexOf(':') + 1)..];
-            if (text.Split('=') is not [var left, var right])
+            if (text.Split('=', '≈') is not [var left, var right])
                 continue;
             count++;
             var expected = Numeral().Match(right);
             Assert.True(expected.Success, statement);
             var (computed, printed) = (Evaluate(left), double.Parse(expected.Value, CultureInfo.InvariantCulture));
+            if (isStrict)
+                Assert.True(text.Contains('=') == Math.Abs(computed - printed) <= 1e-9 * Math.Abs(printed), $"{statement} gives {computed}");
             if (left.Contains('÷') && right.Trim().EndsWith(" min", StringComparison.Ordinal) && !left.Contains("ln"))
             {
                 Assert.True(Math.Floor(computed + 1e-9 * computed) == printed || Math.Floor(computed) == printed, $"{statement} gives {computed}");

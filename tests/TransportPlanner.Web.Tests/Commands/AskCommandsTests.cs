@@ -197,6 +197,7 @@ public sealed partial class AskCommandsTests(AskCommandsTests.DataFolder folder)
         var (code, _, error) = await RunAsync([.. FiveInputs, "--width", "4"]);
 
         Assert.Equal(PlannerCommands.No, code);
+        Assert.StartsWith("--width: No way from ", error, StringComparison.Ordinal);
         Assert.Contains("too narrow", error);
     }
 

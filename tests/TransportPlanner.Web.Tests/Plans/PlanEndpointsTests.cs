@@ -164,13 +164,29 @@ public sealed class PlanEndpointsTests(PlannerApplication application) : IClassF
     }
 
     [Fact]
-    public async Task A_conveyance_wider_than_every_door_names_the_first_obstacle_and_its_figure()
+    public async Task A_conveyance_wider_than_every_door_names_its_width_the_tightest_door_and_the_width_needed()
     {
         var (response, problem) = await Send(HttpMethod.Post, "plans", Change(request => request["conveyance"] = JsonNode.Parse(
             """{ "lengthMetres": 2.5, "widthMetres": 2.4, "heightMetres": 1.6, "massKilograms": 140 }""")));
 
         Assert.Equal((HttpStatusCode.UnprocessableEntity, "no-route"), (response.StatusCode, $"{problem["code"]}"));
-        Assert.NotNull(problem["obstacle"]!["needed"]);
+        Assert.Equal(2.5, (double)problem["obstacle"]!["needed"]!, 6);
+        var named = Assert.Single(problem["errors"]!.AsObject());
+        Assert.Equal(("conveyance.widthMetres", $"{problem["detail"]}"), (named.Key, $"{named.Value![0]}"));
+        Assert.Contains($"{problem["obstacle"]!["id"]} is ", $"{problem["detail"]}", StringComparison.Ordinal);
+        Assert.EndsWith("5 cm of clearance on each side: 2.40 m + 2 × 0.05 m = 2.50 m.", $"{problem["detail"]}", StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("lengthMetres", 5, "conveyance.lengthMetres")]
+    [InlineData("heightMetres", 5, "conveyance.heightMetres")]
+    public async Task A_conveyance_that_fits_nowhere_names_the_member_that_is_too_large(string member, double value, string path)
+    {
+        var conveyance = JsonNode.Parse("""{ "lengthMetres": 1.2, "widthMetres": 0.75, "heightMetres": 1.4, "massKilograms": 140 }""")!;
+        conveyance[member] = value;
+        var (response, problem) = await Send(HttpMethod.Post, "plans", Change(request => request["conveyance"] = conveyance));
+
+        Assert.Equal((HttpStatusCode.UnprocessableEntity, path), (response.StatusCode, problem["errors"]!.AsObject().Single().Key));
     }
 
     [Fact]

@@ -41,6 +41,19 @@ public sealed class PlanPagesTests(PlannerApplication application) : IClassFixtu
     }
 
     [Fact]
+    public async Task An_incubator_too_wide_marks_its_width_and_no_place()
+    {
+        var (_, page) = await Post(new(FiveInputs) { ["Form.WidthMetres"] = "2.4" });
+
+        Assert.Equal("true", page.QuerySelector("#WidthMetres")!.GetAttribute("aria-invalid"));
+        Assert.Null(page.QuerySelector("#From")!.GetAttribute("aria-invalid"));
+        Assert.Null(page.QuerySelector("#To")!.GetAttribute("aria-invalid"));
+        Assert.True(page.QuerySelector("#logistics")!.HasAttribute("open"));
+        Assert.Contains("2.40 m + 2 × 0.05 m = 2.50 m", page.QuerySelector(".attend a[href='#WidthMetres']")!.TextContent, StringComparison.Ordinal);
+        Assert.Equal("2.4", page.QuerySelector("#WidthMetres")!.GetAttribute("value"));
+    }
+
+    [Fact]
     public async Task The_sheet_judges_gas_on_each_time_and_says_the_chance_in_counted_journeys()
     {
         var (_, sheet) = await Post(FiveInputs);

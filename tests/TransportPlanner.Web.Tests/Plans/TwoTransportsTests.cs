@@ -113,28 +113,41 @@ public sealed class TwoTransportsTests
         Assert.InRange(Words(card.QuerySelector(".spoken")!).Split(' ').Length, 60, 150);
     }
 
-    // A plan that leaves now is late in every step, so timeline and calls count to the earliest go that fits.
+    // A plan that leaves now is late in every step, so every sheet counts to the earliest go that fits. API: the plan's own departure.
     [Fact]
-    public async Task Every_printed_sheet_says_from_which_go_its_times_count_where_there_are_two()
+    public async Task Every_sheet_and_card_counts_from_the_earliest_go_where_the_departure_leaves_too_little_time()
     {
         using var application = new PlannerApplication();
         using var client = application.CreateClient();
         var plan = await PlanAsync(client, Body);
-        var earliest = plan["timeline"]!.AsArray().First(line => $"{line!["route"]}" == Way(plan) && $"{line["tempo"]}" == "urgent")!["earliestGo"];
-        var go = $"{Local(earliest):HH:mm}";
-        var planned = $"{Local(plan["routes"]!["departAt"]):HH:mm}";
-        Assert.NotEqual(planned, go);
+        var way = plan["routes"]!["routes"]!.AsArray().First(one => $"{one!["id"]}" == Way(plan))!;
+        var timeline = plan["timeline"]!.AsArray().First(line => $"{line!["route"]}" == Way(plan) && $"{line["tempo"]}" == "urgent")!;
+        var (go, planned) = (Instant(timeline["earliestGo"]), Instant(plan["routes"]!["departAt"]));
+        var minutes = Math.Ceiling((go - planned).TotalMinutes);
+        Assert.True(minutes > 1, $"{minutes}");
+        var says = $"All times: go at {Local(go):HH:mm}, the earliest that fits, {minutes} min after the planned {Local(planned):HH:mm}.";
 
-        var heads = (await PageAsync(client, $"/plans/{plan["id"]}/pack")).QuerySelectorAll(".pack-head").ToList();
-        var prints = (await PageAsync(client, $"/plans/{plan["id"]}")).QuerySelectorAll(".print-head").ToList();
+        var pack = await PageAsync(client, $"/plans/{plan["id"]}/pack");
+        var heads = pack.QuerySelectorAll(".pack-head").ToList();
+        Assert.NotEmpty(heads);
+        Assert.All(heads, head => Assert.Contains(says, Words(head), StringComparison.Ordinal));
+        var sheet = await PageAsync(client, $"/plans/{plan["id"]}");
+        Assert.All(sheet.QuerySelectorAll(".print-head"), head => Assert.Contains(says, Words(head), StringComparison.Ordinal));
 
-        Assert.Single(heads, head => head.TextContent.Contains($"Times here: to go at {go}, the earliest that fits; on all other sheets: {planned}.", StringComparison.Ordinal) && head.TextContent.Contains("Call list", StringComparison.Ordinal));
-        Assert.Equal(heads.Count - 1, heads.Count(head => head.TextContent.Contains($"Times here: from go at {planned}; timeline and calls: {go}.", StringComparison.Ordinal)));
-        Assert.Equal(2, prints.Count(head => head.TextContent.Contains($"Times here: to go at {go}, the earliest that fits; on all other sheets: {planned}.", StringComparison.Ordinal)));
-        Assert.Equal(prints.Count - 2, prints.Count(head => head.TextContent.Contains($"Times here: from go at {planned}", StringComparison.Ordinal)));
+        Assert.Contains($"go at {Local(go):HH:mm}.", Words(pack.QuerySelector(".spoken")!), StringComparison.Ordinal);
+        string Arrives(string member) => $"{Local(go.AddSeconds((double)way[member]!).AddSeconds(59.999)):HH:mm}";
+        Assert.Contains($"{Arrives("usualSeconds")} to {Arrives("nearlyAlwaysSeconds")}", Words(pack.QuerySelector(".door-front")!), StringComparison.Ordinal);
+        var posts = plan["posts"]!.AsArray().First(one => $"{one!["route"]}" == Way(plan))!["posts"]!.AsArray();
+        var first = posts.MinBy(post => Instant(post!["from"]))!;
+        var shown = pack.QuerySelectorAll(".post-card .when").Concat(sheet.QuerySelectorAll(".post-card .when")).Select(Words).ToList();
+        Assert.Equal(2 * posts.Count(post => Instant(post!["from"]) == Instant(first["from"])), shown.Count(words => words.StartsWith($"Be there by {Local(Instant(first["from"]) + (go - planned)):HH:mm:ss} (", StringComparison.Ordinal)));
+        Assert.DoesNotContain("Go there at once", Words(pack.Body!) + Words(sheet.Body!), StringComparison.Ordinal);
+        var list = await PageAsync(client, $"/plans/{plan["id"]}?only=Posts");
+        Assert.Contains(list.QuerySelectorAll("td[data-label=from]").Select(Words), from => from == $"{Local(Instant(first["from"]) + (go - planned)):HH:mm:ss}");
+        Assert.DoesNotContain("Too late for this departure", Words(list.Body!), StringComparison.Ordinal);
 
         var fits = await PlanAsync(client, Body.Replace("\"support\"", "\"departAt\": \"2026-05-04T06:00:00Z\", \"support\"", StringComparison.Ordinal));
-        Assert.DoesNotContain("Times here", (await PageAsync(client, $"/plans/{fits["id"]}/pack")).Body!.TextContent, StringComparison.Ordinal);
+        Assert.DoesNotContain("All times:", (await PageAsync(client, $"/plans/{fits["id"]}/pack")).Body!.TextContent, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -155,8 +168,11 @@ public sealed class TwoTransportsTests
     }
 
     /// <summary>An instant on the clocks of the demonstration hospital.</summary>
-    private static DateTimeOffset Local(JsonNode? instant) => TimeZoneInfo.ConvertTime(
-        DateTimeOffset.Parse($"{instant}", System.Globalization.CultureInfo.InvariantCulture), TimeZoneInfo.FindSystemTimeZoneById("Europe/Lisbon"));
+    private static DateTimeOffset Local(JsonNode? instant) => Local(Instant(instant));
+
+    private static DateTimeOffset Local(DateTimeOffset instant) => TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById("Europe/Lisbon"));
+
+    private static DateTimeOffset Instant(JsonNode? instant) => DateTimeOffset.Parse($"{instant}", System.Globalization.CultureInfo.InvariantCulture);
 
     private static string Way(JsonNode plan) =>
         $"{plan["routes"]!["routes"]!.AsArray().First(r => r!["reasons"]!.AsArray().Any(reason => $"{reason}" == "least-exposed"))!["id"]}";
