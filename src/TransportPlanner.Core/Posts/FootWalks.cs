@@ -45,14 +45,14 @@ public sealed class FootWalks
     public static FootWalks For(FloorGraph graph, PostSettings settings, TravelQuery travel)
     {
         ArgumentNullException.ThrowIfNull(travel);
-        return For(graph, settings, travel.Closures.Where(closure => closure.Overlaps(travel.Departure, travel.Departure + travel.Settings.ClosureWindow)));
+        return Around(graph, settings, travel.Closures.Where(closure => closure.Overlaps(travel.Departure, travel.Departure + travel.Settings.ClosureWindow)));
     }
 
     /// <param name="graph">Array form of the published plan.</param>
     /// <param name="settings">Speeds; neither may be zero.</param>
     /// <param name="closures">What is never walked through.</param>
     /// <exception cref="ArgumentException">A speed is zero.</exception>
-    public static FootWalks For(FloorGraph graph, PostSettings settings, IEnumerable<Closure> closures)
+    public static FootWalks Around(FloorGraph graph, PostSettings settings, IEnumerable<Closure> closures)
     {
         ArgumentNullException.ThrowIfNull(graph);
         ArgumentNullException.ThrowIfNull(settings);

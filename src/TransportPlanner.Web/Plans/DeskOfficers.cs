@@ -68,7 +68,7 @@ internal sealed record DeskOfficers
         var (first, last) = together.IsEmpty ? default : (together.Min(post => post.Window.From), together.Max(post => post.Window.To));
         var closures = together.IsEmpty ? [] : await context.Closures.AsNoTracking()
             .Where(closure => closure.SiteId == site.Plan.SiteId && closure.To > first && closure.From < last).ToListAsync(cancellationToken);
-        var walks = FootWalks.For(site.Graph, settings, closures.Select(closure => closure.ToClosure()));
+        var walks = FootWalks.Around(site.Graph, settings, closures.Select(closure => closure.ToClosure()));
         var deployment = Deployment.Of(together, walks, settings, given);
         var places = site.Plan.Places.ToDictionary(place => place.Number);
         DeskDuty Duty(Post post, int walk)
