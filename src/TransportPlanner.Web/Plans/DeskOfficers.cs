@@ -51,8 +51,8 @@ internal sealed record DeskOfficers
         foreach (var (index, transport) in transports.Index())
         {
             var why = transport.Plan.Routes.FloorPlanVersion != site.Plan.Version ? $"made on floor plan {transport.Plan.Routes.FloorPlanVersion}"
-                : transport.Posts is null ? "made before posts were planned"
-                : posts.Count + transport.Posts.Posts.Count > MostPosts ? $"more than {MostPosts} posts in all"
+                : transport.PostsAtGo is not { } own ? "made before posts were planned"
+                : posts.Count + own.Posts.Count > MostPosts ? $"more than {MostPosts} posts in all"
                 : null;
             if (why is not null)
             {
@@ -61,7 +61,7 @@ internal sealed record DeskOfficers
             }
 
             apart += transport.Posts!.FewestOfficers;
-            posts.AddRange(transport.Posts.Posts.Select(post => (DeskModel.Mark(index + 1, post.Id), post.ToPost())));
+            posts.AddRange(transport.PostsAtGo!.Posts.Select(post => (DeskModel.Mark(index + 1, post.Id), post.ToPost())));
         }
 
         var together = Post.Together(posts.Select(one => one.Post));

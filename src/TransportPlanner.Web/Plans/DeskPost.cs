@@ -13,7 +13,7 @@ internal sealed record DeskPost(string Mark, string CallSign, string? Officer, P
     /// <summary>By time, or by officer and time with those that nobody mans first.</summary>
     public static IReadOnlyList<DeskPost> Of(IReadOnlyList<DeskTransport> transports, bool byOfficer)
     {
-        var all = transports.Index().SelectMany(one => one.Item.Posts?.Posts.Select(post => (Number: one.Index + 1, one.Item, Post: post)) ?? []).ToList();
+        var all = transports.Index().SelectMany(one => one.Item.PostsAtGo?.Posts.Select(post => (Number: one.Index + 1, one.Item, Post: post)) ?? []).ToList();
         var rows = all.Select(one => (one.Number, Order: OfficerOf(one.Item, one.Post)?.Number ?? 0, Row: new DeskPost(
             DeskModel.Mark(one.Number, one.Post.Id), one.Item.Plan.CallSign, OfficerOf(one.Item, one.Post) is { } officer ? $"{one.Number}.{officer.Number}" : null, one.Post,
             [

@@ -8,6 +8,12 @@ namespace TransportPlanner.Web.Plans;
 internal sealed record DeskTransport(PlanResponse Plan, RouteResponse Way, GoResponse Go, CallsResponse Calls)
 {
     public RoutePostsResponse? Posts => Plan.Posts.FirstOrDefault(posts => posts.Route == Way.Id);
+
+    /// <summary>By how much the go of calls and cards lies behind the planned departure.</summary>
+    public required TimeSpan Later { get; init; }
+
+    /// <summary>The posts as the cards have them, counted from that go.</summary>
+    public RoutePostsResponse? PostsAtGo => Posts?.MovedBy(Later);
     public DateTimeOffset UsuallyThereAt => Plan.Routes.DepartAt.AddSeconds(Way.UsualSeconds);
     public DateTimeOffset NearlyAlwaysThereAt => Plan.Routes.DepartAt.AddSeconds(Way.NearlyAlwaysSeconds);
 
@@ -53,8 +59,10 @@ internal static class TransportBoard
         foreach (var plan in plans)
         {
             var go = (await GoBoard.OfAsync(context, plan, now, cancellationToken)).Answer();
-            var calls = (await CallSheet.OfAsync(context, site, plan, cancellationToken)).Answer();
-            transports.Add(new(plan, plan.Routes.Routes.FirstOrDefault(route => route.Id == go.Way) ?? SheetModel.FirstRead(plan), go, calls));
+            var calls = await CallSheet.OfAsync(context, site, plan, cancellationToken);
+            var way = plan.Routes.Routes.FirstOrDefault(route => route.Id == go.Way) ?? SheetModel.FirstRead(plan);
+            var timeline = new TimelineSheet(plan, way, TimelineSheet.TempoOf(plan), calls.Titles, new Dictionary<string, string>());
+            transports.Add(new(plan, way, go, calls.Answer()) { Later = timeline.Later });
         }
 
         return transports;
