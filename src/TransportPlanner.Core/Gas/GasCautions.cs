@@ -22,9 +22,10 @@ public static class GasCautions
             cautions.Add("An air cylinder is given and no air is drawn from it: it is not counted. Check that it is not an oxygen cylinder.");
         if (request.Cylinders.All(cylinder => cylinder.Gas != GasKind.Oxygen) && gases[0].Minutes is null)
             cautions.Add("No oxygen cylinder is given: oxygen alone counts as 0 min.");
-        // What holds of several cylinders is said once.
+        // What holds of several cylinders is said once; where all are of one size, so is what is assumed of it.
+        var isOneSize = request.Cylinders.Select(cylinder => cylinder.Capacity.Size?.Id).Distinct().Count() == 1;
         cautions.AddRange(
-            from caution in request.Cylinders.Index().SelectMany(at => Of(at.Item), (at, words) => (Number: at.Index + 1, at.Item.Gas, Words: words))
+            from caution in request.Cylinders.Index().SelectMany(at => Of(at.Item, isOneSize), (at, words) => (Number: at.Index + 1, at.Item.Gas, Words: words))
             group caution by caution.Words into same
             let named = from one in same
                         group one.Number by one.Gas into numbers
@@ -60,7 +61,7 @@ public static class GasCautions
         return fits.Count == 0 ? null : $"Is it {gauge}, or {string.Join(" or ", fits)}? Read the unit on the gauge.";
     }
 
-    private static IEnumerable<string> Of(Cylinder cylinder)
+    private static IEnumerable<string> Of(Cylinder cylinder, bool isOneSize)
     {
         var (gauge, residual) = (cylinder.Gauge, cylinder.Residual);
         if (cylinder.Gauge.In(PressureUnit.Bar) <= residual.In(PressureUnit.Bar))
@@ -83,9 +84,11 @@ public static class GasCautions
         var listedAs = cylinder.Capacity.Size is { } size
             ? $"{GasText.Number(size.LeastLitres)} L at {size.Full} as listed ({size.Id}{(size.Provenance == "memory" ? ", from memory" : "")}): the label decides"
             : null;
-        if (listedAs is not null)
-            yield return $"{listedAs}.";
-        if (assumed is not null)
-            yield return $"{assumed}.";
+        string?[] parts = [listedAs, assumed];
+        foreach (var said in isOneSize ? [string.Join("; ", parts.OfType<string>())] : parts)
+        {
+            if (said is { Length: > 0 })
+                yield return $"{said}.";
+        }
     }
 }
