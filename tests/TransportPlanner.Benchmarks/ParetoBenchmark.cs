@@ -10,7 +10,7 @@ internal static class ParetoBenchmark
 {
     public static void Run(string[] args)
     {
-        var given = new Arguments(args, ["FILE.csv", "ORIGIN", "TARGET"], "repeat", "out");
+        var given = new Arguments(args, ["FILE.csv", "ORIGIN", "TARGET"], "repeat", "out", "stop");
         var (file, repeat) = (given.Words[0], given.Count("repeat", 5));
         var graph = CostGraphFile.Read(file);
         var (origin, target) = (Vertex(graph, given.Words[1]), Vertex(graph, given.Words[2]));
@@ -39,10 +39,32 @@ internal static class ParetoBenchmark
         Figures.Print($"milliseconds, median of {repeat} warm runs: {wholeMedian:0.000} (bounds {boundMedian:0.000}, search {wholeMedian - boundMedian:0.000}); least {whole.Min():0.000}");
         Figures.Print($"allocated per search: {allocated} bytes, the answer included");
         Figures.Print($"QuikGraph Dijkstra on the first cost: {quikMedian:0.000} ms; ratio {wholeMedian / quikMedian:0.000}");
+        if (given.Text("stop") is not null)
+        {
+            CutShort(graph, origin, target, TimeSpan.FromMilliseconds(given.Count("stop", 300)), repeat);
+        }
+
         if (given.Text("out") is { } output)
         {
             File.WriteAllLines(output, set.Members.Select(m => string.Join(',', m.Costs)));
         }
+    }
+
+    /// <summary>The same search told to stop after a while: when its answer is there, how many points it has, and the ε that it states.</summary>
+    private static void CutShort(CostGraph graph, int origin, int target, TimeSpan stop, int repeat)
+    {
+        var (whole, epsilon, points) = (new double[repeat], new double[repeat], new double[repeat]);
+        for (var i = 0; i < repeat; i++)
+        {
+            whole[i] = Figures.Milliseconds(() =>
+            {
+                using var deadline = new CancellationTokenSource(stop);
+                var set = ParetoSearch.Find(graph, origin, target, deadline: deadline.Token);
+                (epsilon[i], points[i]) = (set.Epsilon, set.Members.Length);
+            });
+        }
+
+        Figures.Print($"told to stop after {stop.TotalMilliseconds:0} ms: answered after {Figures.Spread(whole)}; ε {epsilon.Min():0.00} to {epsilon.Max():0.00}; points {points.Min():0} to {points.Max():0}");
     }
 
     /// <summary>Milliseconds of repeated single-cost searches by QuikGraph, on the first cost: a scale that anybody can reproduce.</summary>

@@ -11,7 +11,7 @@ internal static class Program
               with a known data folder; mixed requests by one and by four clients, beside requests to an empty endpoint
               of the same server; memory; where the time of one plan goes. FILE is a published TransportPlanner.Web
               (.dll or program); without it, the one that was built with this program.
-          pareto FILE.csv ORIGIN TARGET [--repeat 5] [--out FRONT.csv]
+          pareto FILE.csv ORIGIN TARGET [--repeat 5] [--stop MILLISECONDS] [--out FRONT.csv]
               Every efficient way between two vertices. The file has the header id,source,target,c1[,c2[,c3[,c4]]],
               vertices counted from 1 and whole costs of 0 or more. Prints points, labels, milliseconds (bounds and
               search apart), allocated bytes, and the ratio to QuikGraph's Dijkstra on the first cost alone.
