@@ -29,7 +29,7 @@ public sealed class SheetPageTests(Chromium chromium)
         """;
 
     // The words differ with the hour: late in the evening a wait is worth its sentence, and a plan for now names two times of go.
-    // Seen to fail: with the kit in one column, which took three pages; with the table of ways in narrow columns, at 23:10 on Letter.
+    // Seen to fail: with the kit in one column, which took three pages; with wider margins and the measures of the ways in a narrow column, gas and ways on Letter.
     [Theory]
     [InlineData(SheetPart.Ways)]
     [InlineData(SheetPart.Route)]
