@@ -45,6 +45,13 @@ public abstract record GoEntry(DateTimeOffset At, int PlanVersion, string Way)
     /// <param name="By">Team lead or security.</param>
     public sealed record Voice(DateTimeOffset At, int PlanVersion, string Way, PlanRole By) : GoEntry(At, PlanVersion, Way);
 
+    /// <summary>Somebody names the way that is taken: no word of go, but words about another way are taken back.</summary>
+    /// <param name="At">When.</param>
+    /// <param name="PlanVersion">The version whose way it is.</param>
+    /// <param name="Way">The way that is taken.</param>
+    /// <param name="By">Who named it.</param>
+    public sealed record Chosen(DateTimeOffset At, int PlanVersion, string Way, PlanRole By) : GoEntry(At, PlanVersion, Way);
+
     /// <summary>Everything said before is taken back: both voices and the re-check begin anew.</summary>
     /// <param name="At">When.</param>
     /// <param name="PlanVersion">The version in force then.</param>

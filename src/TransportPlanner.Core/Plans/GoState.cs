@@ -23,7 +23,7 @@ public enum GoMissing
 /// </summary>
 /// <remarks>
 /// Once given it stays: time alone takes nothing back. A newer version leaves every word about an older one behind; a stop, a closure on the way or a
-/// re-check that found a change takes back what was said before it.
+/// re-check that found a change takes back what was said before it, and another way that is chosen what was said about the first.
 /// </remarks>
 public sealed record GoState
 {
@@ -65,6 +65,11 @@ public sealed record GoState
             {
                 case GoEntry.Stopped:
                     (recheck, lead, security) = (null, null, null);
+                    break;
+                case GoEntry.Chosen { Way: var chosen }:
+                    recheck = recheck?.Way == chosen ? recheck : null;
+                    lead = lead?.Way == chosen ? lead : null;
+                    security = security?.Way == chosen ? security : null;
                     break;
                 case GoEntry.Rechecked answered:
                     recheck = answered;

@@ -8,6 +8,7 @@ internal enum GoWordKind
     Recheck,
     Voice,
     Stop,
+    Way,
 }
 
 /// <summary>One thing that was said about leaving: only added. Holds roles and times, and nothing of the infant: what was answered is same or changed.</summary>
@@ -37,6 +38,7 @@ internal sealed class GoWord
             At, PlanVersion, Way, Role!.Value, [.. Changed.Split(',', StringSplitOptions.RemoveEmptyEntries).Select(item => Enum.Parse<GoItem>(item))]),
         GoWordKind.Voice => new GoEntry.Voice(At, PlanVersion, Way, Role!.Value),
         GoWordKind.Stop => new GoEntry.Stopped(At, PlanVersion, Way, Role is null ? StopReason.Closure : StopReason.Person),
+        GoWordKind.Way => new GoEntry.Chosen(At, PlanVersion, Way, Role!.Value),
         _ => throw new InvalidOperationException($"{Kind} is no word."),
     };
 
@@ -44,7 +46,7 @@ internal sealed class GoWord
     {
         PlanId = planId,
         Number = number,
-        Kind = entry switch { GoEntry.Rechecked => GoWordKind.Recheck, GoEntry.Voice => GoWordKind.Voice, _ => GoWordKind.Stop },
+        Kind = entry switch { GoEntry.Rechecked => GoWordKind.Recheck, GoEntry.Voice => GoWordKind.Voice, GoEntry.Chosen => GoWordKind.Way, _ => GoWordKind.Stop },
         Role = role,
         PlanVersion = entry.PlanVersion,
         Way = entry.Way,
@@ -62,6 +64,9 @@ internal sealed class CallEntry : IVersioned
 
     /// <summary>The plan version whose message was given.</summary>
     public int PlanVersion { get; set; }
+
+    /// <summary>The way that the message spoke of; empty in rows of earlier releases: the one that is read first.</summary>
+    public string Way { get; set; } = "";
     public DateTimeOffset? CalledAt { get; set; }
     public DateTimeOffset? AcknowledgedAt { get; set; }
     public long Version { get; set; }

@@ -27,6 +27,9 @@ public sealed record CallsResponse
     /// <summary>The newest version: its messages are listed.</summary>
     public required int PlanVersion { get; init; }
 
+    /// <summary>Id of the way that the messages speak of: the one that is taken, see the go of the plan.</summary>
+    public required string Way { get; init; }
+
     /// <summary>Roles that have acknowledged what the newest version says.</summary>
     public required int Acknowledged { get; init; }
 
@@ -58,6 +61,9 @@ public sealed record CallResponse
     /// <summary>The version whose message was given although the newest says something else: call again. Null where that is not so.</summary>
     public required int? OutOfDateSince { get; init; }
 
-    /// <summary>Send it as If-Match to change the call. It changes with each entry and with each version of the plan.</summary>
+    /// <summary>The way that was spoken of then. Null where the call is not out of date.</summary>
+    public required string? OutOfDateWay { get; init; }
+
+    /// <summary>Send it as If-Match to change the call. It changes with each entry, with each version of the plan and with the way that is taken.</summary>
     public required string ETag { get; init; }
 }

@@ -11,7 +11,7 @@ internal static class CallEndpoints
     private const string Call = """
         { "role": "receivingNurse", "title": "receiving nurse",
           "message": "Isolation transport Silver Heron, airborne precautions: it arrives at N-4.03 usually by 02:15 (UTC+00:00), nearly always by 02:16 (UTC+00:00). Acknowledge.",
-          "state": "acknowledged", "calledAt": "2026-05-04T02:06:00+00:00", "acknowledgedAt": "2026-05-04T02:07:00+00:00", "outOfDateSince": null, "eTag": "\"1.2\"" }
+          "state": "acknowledged", "calledAt": "2026-05-04T02:06:00+00:00", "acknowledgedAt": "2026-05-04T02:07:00+00:00", "outOfDateSince": null, "outOfDateWay": null, "eTag": "\"1.A.2\"" }
         """;
 
     public static void MapCalls(this IEndpointRouteBuilder api)
@@ -19,8 +19,8 @@ internal static class CallEndpoints
         var calls = api.MapGroup("/plans/{id}/calls").WithTags("Plans");
         calls.MapGet("", Get).WithName("readCalls")
             .WithSummary("Whom to call for a transport, with what to say, and who has answered")
-            .WithDescription("The message has call-sign, category of precautions, place and time, and nothing of the infant. A version that changes it opens the call again.")
-            .ProducesProblem(404).WithExample(null, $$"""{ "planId": "5d41402abc4b2a76b9719d911017c592", "planVersion": 1, "acknowledged": 1, "calls": [ {{Call}} ] }""");
+            .WithDescription("The message has call-sign, category of precautions, place and time, and nothing of the infant. It speaks of the way that is taken. A version or a way that changes it opens the call again.")
+            .ProducesProblem(404).WithExample(null, $$"""{ "planId": "5d41402abc4b2a76b9719d911017c592", "planVersion": 1, "way": "A", "acknowledged": 1, "calls": [ {{Call}} ] }""");
         calls.MapPut("/{role}", Put).WithName("keepCall")
             .WithSummary("A role was called, or has answered")
             .WithDescription("Who answers was called: acknowledged says both. Needs If-Match with the eTag of the call.")

@@ -1,12 +1,13 @@
 using Microsoft.EntityFrameworkCore;
 using TransportPlanner.Core.Plans;
 using TransportPlanner.Web.Data;
+using TransportPlanner.Web.Routing;
 using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Plans;
 
 /// <summary>The calls of the newest version of a plan, as one request found them.</summary>
-/// <remarks>A call counts while its message reads the same as in the version that was called about: a later departure opens it again.</remarks>
+/// <remarks>A call counts while its message reads the same as in the version and for the way that was called about: a later departure opens it again.</remarks>
 internal sealed class CallSheet
 {
     private readonly PlannerContext _context;
@@ -17,10 +18,13 @@ internal sealed class CallSheet
     private readonly FloorPlanSnapshot? _site;
 
     private CallSheet(
-        PlannerContext context, FloorPlanSnapshot? site, PlanResponse plan, SiteSettings settings, Dictionary<PlanRole, CallEntry> rows, Dictionary<int, PlanResponse> versions) =>
-        (_context, _site, Plan, Titles, _show, _rows, _versions) = (context, site, plan, new(settings), SiteDisplay.Of(settings), rows, versions);
+        PlannerContext context, FloorPlanSnapshot? site, PlanResponse plan, RouteResponse way, SiteSettings settings, Dictionary<PlanRole, CallEntry> rows, Dictionary<int, PlanResponse> versions) =>
+        (_context, _site, Plan, Way, Titles, _show, _rows, _versions) = (context, site, plan, way, new(settings), SiteDisplay.Of(settings), rows, versions);
 
     public PlanResponse Plan { get; }
+
+    /// <summary>The way that the messages speak of: the one that is taken.</summary>
+    public RouteResponse Way { get; }
     public RoleTitles Titles { get; }
 
     /// <summary>Null where there is no such plan.</summary>
@@ -41,34 +45,36 @@ internal sealed class CallSheet
             }
         }
 
-        return new(context, site, plan, await SiteSettings.ReadAsync(context, plan.SiteId, cancellationToken), rows, versions);
+        var way = await WayTaken.ReadAsync(context, plan, null, cancellationToken);
+        return new(context, site, plan, way, await SiteSettings.ReadAsync(context, plan.SiteId, cancellationToken), rows, versions);
     }
 
     public CallsResponse Answer()
     {
         CallResponse[] calls = [.. Enum.GetValues<PlanRole>().Select(Call)];
-        return new() { PlanId = Plan.Id, PlanVersion = Plan.Version, Acknowledged = calls.Count(call => call.State == CallState.Acknowledged), Calls = calls };
+        return new() { PlanId = Plan.Id, PlanVersion = Plan.Version, Way = Way.Id, Acknowledged = calls.Count(call => call.State == CallState.Acknowledged), Calls = calls };
     }
 
-    /// <summary>Names the plan version too: a message that changed must be read again.</summary>
-    public string Tag(PlanRole role) => FormattableString.Invariant($"\"{Plan.Version}.{_rows.GetValueOrDefault(role)?.Version ?? 0}\"");
+    /// <summary>Names the plan version and the way too: a message that changed must be read again.</summary>
+    public string Tag(PlanRole role) => FormattableString.Invariant($"\"{Plan.Version}.{Way.Id}.{_rows.GetValueOrDefault(role)?.Version ?? 0}\"");
 
     public CallResponse Call(PlanRole role)
     {
         var row = _rows.GetValueOrDefault(role);
         // Names that a newer floor plan takes away change no message that somebody was called about.
-        var message = Message(Plan, role, null);
+        var message = Message(Plan, Way, role, null);
         var isCalled = row?.CalledAt is not null;
-        var isCurrent = isCalled && _versions.TryGetValue(row!.PlanVersion, out var before) && Message(before, role, null) == message;
+        var isCurrent = isCalled && _versions.TryGetValue(row!.PlanVersion, out var before) && Message(before, WayTaken.Of(before, row.Way), role, null) == message;
         return new()
         {
             Role = role,
             Title = Titles.Of(role),
-            Message = _show.Words(Message(Plan, role, _site)),
+            Message = _show.Words(Message(Plan, Way, role, _site)),
             State = !isCurrent ? CallState.Open : row!.AcknowledgedAt is null ? CallState.Called : CallState.Acknowledged,
             CalledAt = isCurrent ? row!.CalledAt : null,
             AcknowledgedAt = isCurrent ? row!.AcknowledgedAt : null,
             OutOfDateSince = isCalled && !isCurrent ? row!.PlanVersion : null,
+            OutOfDateWay = isCalled && !isCurrent ? row!.Way is { Length: > 0 } called ? called : WayTaken.Of(_versions.GetValueOrDefault(row.PlanVersion, Plan), null).Id : null,
             ETag = Tag(role),
         };
     }
@@ -83,7 +89,7 @@ internal sealed class CallSheet
             _context.Add(row);
         }
 
-        row.PlanVersion = Plan.Version;
+        (row.PlanVersion, row.Way) = (Plan.Version, Way.Id);
         (row.CalledAt, row.AcknowledgedAt) = state switch
         {
             CallState.Called => ((DateTimeOffset?)now, (DateTimeOffset?)null),
@@ -103,9 +109,9 @@ internal sealed class CallSheet
     }
 
     /// <summary>As the sheet and the pack print it; in a version that was made before timelines were planned, where and when it leaves.</summary>
-    private string Message(PlanResponse plan, PlanRole role, FloorPlanSnapshot? site)
+    private string Message(PlanResponse plan, RouteResponse way, PlanRole role, FloorPlanSnapshot? site)
     {
-        var sheet = new TimelineSheet(plan, SheetModel.FirstRead(plan), TimelineSheet.TempoOf(plan), Titles, PlaceNames.Of(plan, site));
+        var sheet = new TimelineSheet(plan, way, TimelineSheet.TempoOf(plan), Titles, PlaceNames.Of(plan, site));
         return CallList.Of(sheet).FirstOrDefault(call => call.Role == role)?.Message
             ?? $"{RoleTitles.Capital(plan.CallSign)}: transport under {PlanWords.Of(plan.Precautions)} precautions, {plan.From} to {plan.To}, go {sheet.By(plan.Routes.DepartAt)}.";
     }

@@ -41,7 +41,7 @@ internal sealed class CallsModel(PlannerContext context, FloorPlanStore store, T
         (Plan, List) = (list.Plan, list.Answer());
         store.TryFind(Plan.SiteId, out var site);
         Notice = site?.Plan.Notice;
-        Timeline = new(Plan, SheetModel.FirstRead(Plan), TimelineSheet.TempoOf(Plan), list.Titles, PlaceNames.Of(Plan, site));
+        Timeline = new(Plan, list.Way, TimelineSheet.TempoOf(Plan), list.Titles, PlaceNames.Of(Plan, site));
         return Page();
     }
 }

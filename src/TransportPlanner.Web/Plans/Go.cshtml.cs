@@ -34,6 +34,9 @@ internal sealed class GoModel(PlannerContext context, FloorPlanStore store, Time
     public Task<IActionResult> OnPostVoiceAsync(string id, string? way, PlanRole? role, string tag, CancellationToken cancellationToken) =>
         TakeAsync(id, way, role, tag, (board, who, now) => GoEndpoints.SayAsync(board, new() { Role = who, Way = way ?? "" }, now, cancellationToken), cancellationToken);
 
+    public Task<IActionResult> OnPostWayAsync(string id, string? way, PlanRole? role, string tag, CancellationToken cancellationToken) =>
+        TakeAsync(id, way, role, tag, (board, who, now) => GoEndpoints.ChooseAsync(board, new() { Role = who, Way = way ?? "" }, now, cancellationToken), cancellationToken);
+
     public Task<IActionResult> OnPostRecheckAsync(
         string id, string? way, PlanRole? role, string tag, AgainstPlan? support, AgainstPlan? flow, AgainstPlan? oxygenFraction, AgainstPlan? crew, AgainstPlan? onTheWay,
         string[] gauge, CancellationToken cancellationToken)

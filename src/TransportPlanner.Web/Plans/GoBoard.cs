@@ -60,8 +60,13 @@ internal sealed class GoBoard
         return board;
     }
 
-    /// <summary>The way that is spoken about, else the one that was, else the least exposed.</summary>
-    public string WayInMind => State.Way ?? _words.LastOrDefault(word => word.PlanVersion == Plan.Version)?.Way ?? SheetModel.FirstRead(Plan).Id;
+    /// <summary>The way that calls, cards and desk speak of: the one that was named last.</summary>
+    public string WayInMind => WayTaken.Of(Plan, NamedWay).Id;
+
+    /// <summary>Null where nobody has named a way of this version.</summary>
+    private string? NamedWay => _words.LastOrDefault(word => word.PlanVersion == Plan.Version)?.Way;
+
+    public bool IsTaken(string way) => NamedWay == way;
 
     public RouteResponse? Way(string id) => Plan.Routes.Routes.FirstOrDefault(route => route.Id == id);
 
@@ -119,6 +124,8 @@ internal sealed class GoBoard
         PlanId = Plan.Id,
         PlanVersion = Plan.Version,
         Way = State.Way,
+        WayTaken = WayInMind,
+        IsWayChosen = NamedWay is not null,
         GivenAt = State.GivenAt,
         Missing = State.Missing,
         Recheck = State.Recheck is { } recheck

@@ -76,6 +76,17 @@ public sealed record VoiceRequest
     public required string Way { get; init; }
 }
 
+/// <summary>Somebody names the way that is taken.</summary>
+public sealed record WayRequest
+{
+    /// <summary>Who says so.</summary>
+    public required PlanRole Role { get; init; }
+
+    /// <summary>Id of the way, A to D.</summary>
+    [Length(1, 10, ErrorMessage = "Give the id of a way of this plan, such as A.")]
+    public required string Way { get; init; }
+}
+
 /// <summary>Somebody says stop: everything said before is taken back.</summary>
 public sealed record StopRequest
 {
@@ -94,6 +105,12 @@ public sealed record GoResponse
 
     /// <summary>The way that is spoken about; null while nothing that was said stands.</summary>
     public required string? Way { get; init; }
+
+    /// <summary>The way that calls, cards and desk speak of: the one that the last word about this version named, else the least exposed.</summary>
+    public required string WayTaken { get; init; }
+
+    /// <summary>Somebody has named that way; false: it is the least exposed, and nobody has said anything yet.</summary>
+    public required bool IsWayChosen { get; init; }
 
     /// <summary>When the last of both voices and the re-check came; null while go is not given.</summary>
     public required DateTimeOffset? GivenAt { get; init; }

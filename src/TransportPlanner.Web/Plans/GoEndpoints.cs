@@ -15,7 +15,7 @@ internal static class GoEndpoints
         """;
 
     private const string Answer = """
-        { "planId": "5d41402abc4b2a76b9719d911017c592", "planVersion": 1, "way": "A", "givenAt": "2026-05-04T02:12:00+00:00", "missing": [],
+        { "planId": "5d41402abc4b2a76b9719d911017c592", "planVersion": 1, "way": "A", "wayTaken": "A", "isWayChosen": true, "givenAt": "2026-05-04T02:12:00+00:00", "missing": [],
           "recheck": { "role": "respiratoryTherapist", "at": "2026-05-04T02:11:00+00:00", "changed": [],
             "gas": "Read 1450 psi: oxygen 43 min; oxygen alone 43 min; twice the journey met, journey plus 30 minutes met." },
           "teamLeadAt": "2026-05-04T02:11:30+00:00", "securityAt": "2026-05-04T02:12:00+00:00", "takenBack": null, "closures": [], "staleMinutes": 15,
@@ -42,6 +42,13 @@ internal static class GoEndpoints
             .WithDescription("About the newest version and one way. A newer version, a closure on the way and a stop take it back. Needs If-Match.")
             .ProducesProblem(404).ProducesProblem(409).ProducesProblem(412).ProducesProblem(428)
             .WithExample("""{ "role": "security", "way": "A" }""", Answer);
+        go.MapPost("/way", PostWay).WithName("chooseWay")
+            .WithSummary("Somebody names the way that is taken")
+            .WithDescription(
+                "No word of go. Calls, cards and desk speak of this way from now on; a call whose message it changes opens again, and words about another way "
+                + "are taken back. The way that is named already is kept as it is. Needs If-Match.")
+            .ProducesProblem(404).ProducesProblem(409).ProducesProblem(412).ProducesProblem(428)
+            .WithExample("""{ "role": "teamLead", "way": "A" }""", Answer);
         go.MapPost("/stop", PostStop).WithName("sayStop")
             .WithSummary("Somebody says stop: both voices and the re-check begin anew")
             .WithDescription("Anybody may, at any time; needs no If-Match, because a stop is never too late for what was read.")
@@ -73,6 +80,18 @@ internal static class GoEndpoints
         }
 
         return (http.RefuseUnlessCurrent(board.Tag) ?? await SayAsync(board, request, time.GetUtcNow(), cancellationToken)) is { } refused
+            ? refused : Ok(board, response);
+    }
+
+    private static async Task<Results<Ok<GoResponse>, ProblemHttpResult>> PostWay(
+        string id, WayRequest request, HttpRequest http, HttpResponse response, PlannerContext context, TimeProvider time, CancellationToken cancellationToken)
+    {
+        if (await GoBoard.FindAsync(context, id, time.GetUtcNow(), cancellationToken) is not { } board)
+        {
+            return NoPlan(id);
+        }
+
+        return (http.RefuseUnlessCurrent(board.Tag) ?? await ChooseAsync(board, request, time.GetUtcNow(), cancellationToken)) is { } refused
             ? refused : Ok(board, response);
     }
 
@@ -140,6 +159,23 @@ internal static class GoEndpoints
 
         var entry = new GoEntry.Voice(now, board.Plan.Version, request.Way, request.Role);
         return await board.AddAsync(entry, request.Role, null, cancellationToken) ? null : Problems.Stale();
+    }
+
+    /// <summary>Null where the way is taken from now on, or was before: also for the page.</summary>
+    public static async Task<ProblemHttpResult?> ChooseAsync(GoBoard board, WayRequest request, DateTimeOffset now, CancellationToken cancellationToken)
+    {
+        if (board.Way(request.Way) is null)
+        {
+            return NoWay(board);
+        }
+
+        if (board.WhyNot(null, request.Way) is { } why)
+        {
+            return Problems.Conflict(why, GoWords.Of(why));
+        }
+
+        var entry = new GoEntry.Chosen(now, board.Plan.Version, request.Way, request.Role);
+        return board.IsTaken(request.Way) || await board.AddAsync(entry, request.Role, null, cancellationToken) ? null : Problems.Stale();
     }
 
     /// <summary>Keeps a stop, also where somebody spoke at the same moment; false where that went on and on.</summary>

@@ -13,9 +13,10 @@ internal sealed class OfficersModel(PlannerContext context, FloorPlanStore store
 {
     public FloorPlan Site { get; private set; } = null!;
     public DateTimeOffset AsOf { get; private set; }
-    public DeskOfficers Together { get; private set; } = null!;
-    public int TransportCount { get; private set; }
+    public OfficersTogetherResponse Together { get; private set; } = null!;
+    public IReadOnlyList<DeskTransport> Transports { get; private set; } = [];
     public RoleTitles Titles { get; private set; } = null!;
+    private string? SecurityContact { get; set; }
 
     /// <summary>As typed, so that nothing is lost.</summary>
     public string? Count { get; private set; }
@@ -28,6 +29,23 @@ internal sealed class OfficersModel(PlannerContext context, FloorPlanStore store
 
     public string Clock(DateTimeOffset instant) => PostsWords.Time(instant, Site.TimeZone);
 
+    /// <summary>From then on the plan of one of the transports no longer counts: deal out again.</summary>
+    public DateTimeOffset? VoidAfter => Transports.Count == 0 ? null : Transports.Min(transport => transport.Plan.VoidAfter);
+
+    public IEnumerable<PostCard> Cards => Together.Posts == 0 ? [] : Together.Officers.Select(officer => new PostCard
+    {
+        Number = officer.Number,
+        Count = Together.Officers.Count,
+        Start = officer.Start,
+        Turns = [.. officer.Turns.Select(Turn)],
+        CountsFrom = PackText.Html(PackTexts.OfficersCountsFrom),
+        TimeZone = Site.TimeZone,
+        Security = Titles.Security,
+        Contact = SecurityContact,
+    });
+
+    public static string Marks(TurnResponse turn) => string.Join(", ", turn.Of.Select(of => of.Mark));
+
     public async Task<IActionResult> OnGetAsync(string? site, string? count, string? starts, CancellationToken cancellationToken)
     {
         if ((site is null ? store.Default : store.TryFind(site, out var found) ? found : null) is not { } here)
@@ -36,40 +54,26 @@ internal sealed class OfficersModel(PlannerContext context, FloorPlanStore store
         }
 
         (Site, AsOf, Count, Starts) = (here.Plan, time.GetUtcNow(), count?.Trim(), starts?.Trim());
-        Titles = new(await SiteSettings.ReadAsync(context, Site.SiteId, cancellationToken));
-        var transports = await TransportBoard.TodayAsync(context, here, AsOf, cancellationToken);
-        TransportCount = transports.Count;
-        Together = await DeskOfficers.OfAsync(context, here, transports, Given(), cancellationToken);
+        var settings = await SiteSettings.ReadAsync(context, Site.SiteId, cancellationToken);
+        (Titles, SecurityContact) = (new(settings), settings.Get(PackSettings.SecurityContact));
+        Transports = await TransportBoard.TodayAsync(context, here, AsOf, cancellationToken);
+        Together = await OfficersTogether.DealAsync(context, here, Transports, Given(), AsOf, cancellationToken);
         return Page();
+    }
+
+    private PostTurn Turn(TurnResponse turn)
+    {
+        var of = turn.Of.Select(post => Transports.First(transport => transport.Plan.Id == post.PlanId)).Distinct().ToList();
+        var whose = PackText.Of(PackTexts.OfficersFor, string.Join(", ", turn.Of.Select(post => $"{post.CallSign} ({post.Mark})")));
+        // A door that two transports need has no go of its own.
+        return PostTurn.Of(turn.Post, turn.WalkSeconds, of[0].PostsAtGo!, of.Count == 1 ? of[0].Go : null, AsOf) with { For = whose };
     }
 
     private OfficersGiven? Given()
     {
         string[] places = [.. (Starts ?? "").Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries)];
-        if (string.IsNullOrEmpty(Count))
-        {
-            Problem = places.Length > 0 ? ("count", "Say how many officers there are, then where they start.") : null;
-            return null;
-        }
-
-        if (!int.TryParse(Count, NumberStyles.None, CultureInfo.InvariantCulture, out var number) || number > OfficersGiven.MaxCount)
-        {
-            Problem = ("count", $"Give a whole number of officers, 0 to {OfficersGiven.MaxCount}.");
-            return null;
-        }
-
-        if (places.FirstOrDefault(place => !Site.Places.Any(known => known.Number == place)) is { } unknown)
-        {
-            Problem = ("starts", $"{unknown} is no place of {Site.Name}. Give numbers of places, with a comma between them.");
-            return null;
-        }
-
-        if (places.Length > number)
-        {
-            Problem = ("starts", $"{places.Length} starting places are more than {PostsWords.Officers(number)}. Give no more places than officers.");
-            return null;
-        }
-
-        return new() { Count = number, Starts = [.. places], Called = AsOf };
+        int? count = int.TryParse(Count, NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : null;
+        (var given, Problem) = count is null && !string.IsNullOrEmpty(Count) ? (null, ("count", OfficersTogether.WholeNumber)) : OfficersTogether.Read(Site, count, places, AsOf);
+        return given;
     }
 }

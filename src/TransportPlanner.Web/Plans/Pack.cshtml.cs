@@ -17,6 +17,9 @@ internal sealed class PackModel(PlannerContext context, FloorPlanStore store, Ti
 {
     public PlanResponse Plan { get; private set; } = null!;
     public RouteResponse Way { get; private set; } = null!;
+
+    /// <summary>The way that calls, desk and officers' lists speak of.</summary>
+    public RouteResponse Taken { get; private set; } = null!;
     public RouteStrip Strip { get; private set; } = null!;
 
     /// <summary>Flags of the places by number; empty where a newer floor plan is in force.</summary>
@@ -38,9 +41,7 @@ internal sealed class PackModel(PlannerContext context, FloorPlanStore store, Ti
     public RoutePostsResponse? Posts => Timeline.Posts;
 
     /// <summary>A card for each officer who has a post, and for each who is left without one.</summary>
-    public IEnumerable<PostCard> PostCards => Posts is not { } posts
-        ? []
-        : posts.Officers.Select(officer => new PostCard(posts, officer, Timeline) { Security = Titles.Security, Contact = SecurityContact });
+    public IEnumerable<PostCard> PostCards => Posts is { } posts ? PostCard.Of(posts, Timeline, Titles, SecurityContact) : [];
 
     public string? ElevatorRescueNumber { get; private set; }
     public string? SecurityContact { get; private set; }
@@ -49,6 +50,9 @@ internal sealed class PackModel(PlannerContext context, FloorPlanStore store, Ti
     public string? OtherTransport => Plan.Overlaps.FirstOrDefault(overlaps => overlaps.Route == Way.Id) is { } overlaps
         ? (Timeline.IsFromNow ? "By the planned departures " : "") + OverlapWords.OnCard(overlaps, Plan.TimeZone) : null;
     public bool IsVoid { get; private set; }
+
+    /// <summary>Other transports of the site that leave within a day: their posts may need the same officers.</summary>
+    public int OtherTransports { get; private set; }
 
     /// <summary>The instant of this page: a print from it is not older.</summary>
     public DateTimeOffset PrintedAt { get; private set; }
@@ -86,9 +90,11 @@ internal sealed class PackModel(PlannerContext context, FloorPlanStore store, Ti
         plan = await PlanOverlaps.AddAsync(context, store, plan, cancellationToken);
         var settings = await SiteSettings.ReadAsync(context, plan.SiteId, cancellationToken);
         (Plan, Version, Only, PrintedAt, GivenTempo) = (plan, version, only, time.GetUtcNow(), tempo);
-        Way = plan.Routes.Routes.FirstOrDefault(r => r.Id == way) ?? SheetModel.FirstRead(plan);
+        Taken = await WayTaken.ReadAsync(context, plan, null, cancellationToken);
+        Way = plan.Routes.Routes.FirstOrDefault(r => r.Id == way) ?? Taken;
         UnknownSheet = PlanWords.NotRead(this, "only");
         IsVoid = PrintedAt > plan.VoidAfter;
+        OtherTransports = (await PlansInForce.KeysAsync(context, plan.SiteId, PrintedAt, PrintedAt.AddDays(1), cancellationToken)).Count(other => other.Id != plan.Id);
         Titles = new(settings);
         (ElevatorRescueNumber, SecurityContact) = (settings.Get(PackSettings.ElevatorRescueNumber), settings.Get(PackSettings.SecurityContact));
         store.TryFind(plan.SiteId, out var site);

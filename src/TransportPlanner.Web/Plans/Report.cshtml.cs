@@ -34,7 +34,7 @@ internal sealed class ReportModel(PlannerContext context, FloorPlanStore store, 
             return NotFound();
         }
 
-        (Plan, Way, Notice) = (plan, plan.Routes.Routes.FirstOrDefault(r => r.Id == way) ?? SheetModel.FirstRead(plan), site.Plan.Notice);
+        (Plan, Way, Notice) = (plan, await WayTaken.ReadAsync(context, plan, way, cancellationToken), site.Plan.Notice);
         Met = [.. OnWay(Way, site.Plan).Where(met => Has(site.Plan, met)).DistinctBy(met => met.Key)];
         Kept = kept is null ? null : await context.MapTasks.FindAsync([kept], cancellationToken) is { } task && task.SiteId == plan.SiteId ? task : null;
         return Page();

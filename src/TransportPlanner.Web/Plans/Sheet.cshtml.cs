@@ -68,10 +68,13 @@ internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, T
     public PlanResponse Plan { get; private set; } = null!;
     public RouteResponse Way { get; private set; } = null!;
 
+    /// <summary>The way that calls, desk and officers' lists speak of.</summary>
+    public RouteResponse Taken { get; private set; } = null!;
+
     /// <summary>What is held on the way, moved with go; null in a version that was made before posts were planned.</summary>
     public RoutePostsResponse? Posts => Timeline.Posts;
     public IEnumerable<PostCard> PostCards =>
-        Posts is { } posts ? posts.Officers.Select(officer => new PostCard(posts, officer, Timeline)) : [];
+        Posts is { } posts ? PostCard.Of(posts, Timeline, Timeline.Titles, null) : [];
     public BatterySheet Batteries => new(Plan.Batteries, Plan.BatteriesByRoute.FirstOrDefault(batteries => batteries.Route == Way.Id));
 
     /// <summary>Where the way shown comes upon other transports; null where it does not.</summary>
@@ -144,7 +147,8 @@ internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, T
         Version = version;
         (Only, UnknownSheet) = (only, PlanWords.NotRead(this, "only"));
         GivenTempo = tempo;
-        Way = plan.Routes.Routes.FirstOrDefault(r => r.Id == way) ?? FirstRead(plan);
+        Taken = await WayTaken.ReadAsync(context, plan, null, cancellationToken);
+        Way = plan.Routes.Routes.FirstOrDefault(r => r.Id == way) ?? Taken;
         UnknownWay = way is not null && Way.Id != way ? way : null;
         IsVoid = time.GetUtcNow() > plan.VoidAfter;
         if (store.TryFind(plan.SiteId, out var site))

@@ -5,12 +5,15 @@ using TransportPlanner.Web.Routing;
 namespace TransportPlanner.Web.Plans;
 
 /// <summary>One transport with everything that was said about it.</summary>
-internal sealed record DeskTransport(PlanResponse Plan, RouteResponse Way, GoResponse Go, CallsResponse Calls)
+internal sealed record DeskTransport(PlanResponse Plan, RouteResponse Way, GoResponse Said, CallsResponse Calls)
 {
     public RoutePostsResponse? Posts => Plan.Posts.FirstOrDefault(posts => posts.Route == Way.Id);
 
     /// <summary>By how much the go of calls and cards lies behind the planned departure.</summary>
     public required TimeSpan Later { get; init; }
+
+    /// <summary>That go.</summary>
+    public DateTimeOffset Go => Plan.Routes.DepartAt + Later;
 
     /// <summary>The posts as the cards have them, counted from that go.</summary>
     public RoutePostsResponse? PostsAtGo => Posts?.MovedBy(Later);
@@ -32,9 +35,9 @@ internal sealed record DeskTransport(PlanResponse Plan, RouteResponse Way, GoRes
         VoidAfter = Plan.VoidAfter,
         Acknowledged = [.. Calls.Calls.Where(call => call.State == CallState.Acknowledged).Select(call => call.Role)],
         NotAcknowledged = [.. Calls.Calls.Where(call => call.State != CallState.Acknowledged).Select(call => call.Role)],
-        GoGivenAt = Go.GivenAt,
-        GoMissing = Go.Missing,
-        TakenBack = Go.TakenBack,
+        GoGivenAt = Said.GivenAt,
+        GoMissing = Said.Missing,
+        TakenBack = Said.TakenBack,
         Posts = [.. Posts?.Posts.Select(post => new TransportPostResponse(post.Id, post.Place, post.Passage, post.From, post.To)) ?? []],
     };
 }
@@ -60,7 +63,7 @@ internal static class TransportBoard
         {
             var go = (await GoBoard.OfAsync(context, plan, now, cancellationToken)).Answer();
             var calls = await CallSheet.OfAsync(context, site, plan, cancellationToken);
-            var way = plan.Routes.Routes.FirstOrDefault(route => route.Id == go.Way) ?? SheetModel.FirstRead(plan);
+            var way = WayTaken.Of(plan, go.WayTaken);
             var timeline = new TimelineSheet(plan, way, TimelineSheet.TempoOf(plan), calls.Titles, new Dictionary<string, string>());
             transports.Add(new(plan, way, go, calls.Answer()) { Later = timeline.Later });
         }

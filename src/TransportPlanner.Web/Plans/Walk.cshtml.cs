@@ -51,7 +51,7 @@ internal sealed class WalkModel(PlannerContext context, FloorPlanStore store, Co
             return NotFound();
         }
 
-        (Plan, Way, By) = (plan, plan.Routes.Routes.FirstOrDefault(r => r.Id == way) ?? SheetModel.FirstRead(plan), by);
+        (Plan, Way, By) = (plan, await WayTaken.ReadAsync(context, plan, way, cancellationToken), by);
         Draft = await desk.FindAsync(plan.SiteId, cancellationToken);
         FloorPlan = Draft?.Plan ?? site.Plan;
         var local = TimeZoneInfo.ConvertTime(time.GetUtcNow(), TimeZoneInfo.FindSystemTimeZoneById(FloorPlan.TimeZone));

@@ -127,6 +127,23 @@ public sealed class GoStateTests
         Assert.Null(Of("check lead . . . . . . . . . . . . . . . security").GivenAt);
     }
 
+    // A way that is named is no word of go: it takes back what was said about another way and leaves what was said about this one.
+    [Theory]
+    [InlineData("check lead security way@B", null, true)]
+    [InlineData("check lead way@B security", null, false)]
+    [InlineData("check@B lead@B way@B security@B", 3, false)]
+    [InlineData("way@B check lead security", 3, false)]
+    [InlineData("check lead security way@B way check lead security", 7, false)]
+    [InlineData("check lead security way@B way", null, true)]
+    [InlineData("way", null, false)]
+    public void A_way_that_is_named_takes_back_words_about_another(string words, int? givenAtMinute, bool isTakenBack)
+    {
+        var state = Of(words);
+
+        Assert.Equal(givenAtMinute is { } minute ? Start.AddMinutes(minute) : null, state.GivenAt);
+        Assert.Equal(isTakenBack, state.IsTakenBack);
+    }
+
     // Seen to fail: with any word, or either voice alone, taken for a go that was taken back.
     [Theory]
     [InlineData("", false)]
@@ -138,7 +155,7 @@ public sealed class GoStateTests
     [InlineData("check lead security changed", true)]
     public void Taken_back_is_said_where_a_voice_was_heard_and_none_stands(string words, bool isTakenBack) => Assert.Equal(isTakenBack, Of(words).IsTakenBack);
 
-    /// <summary>A word a minute, from 02:10: check, changed, lead, security, nurse, stop, closure; version makes the next version, a point lets the minute pass.</summary>
+    /// <summary>A word a minute, from 02:10: check, changed, lead, security, nurse, way, stop, closure; version makes the next version, a point lets the minute pass.</summary>
     private static GoState Of(string words, int planVersion = 1, int? now = null)
     {
         var (minute, version, entries) = (0, 1, new List<GoEntry>());
@@ -152,6 +169,7 @@ public sealed class GoStateTests
                 "lead" => new GoEntry.Voice(at, version, way, PlanRole.TeamLead),
                 "security" => new GoEntry.Voice(at, version, way, PlanRole.Security),
                 "nurse" => new GoEntry.Voice(at, version, way, PlanRole.TransportNurse),
+                "way" => new GoEntry.Chosen(at, version, way, PlanRole.TransportNurse),
                 "stop" => new GoEntry.Stopped(at, version, way, StopReason.Person),
                 "closure" => new GoEntry.Stopped(at, version, way, StopReason.Closure),
                 _ => null,

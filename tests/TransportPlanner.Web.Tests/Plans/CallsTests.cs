@@ -58,6 +58,70 @@ public sealed class CallsTests(PlannerApplication application) : IClassFixture<P
         Assert.Equal(1, (int)later["outOfDateSince"]!);
     }
 
+    // The way that somebody names is the way of the calls, of the pack that is opened without a way, of the duty desk and of the posts of the officers' lists.
+    [Fact]
+    public async Task A_way_that_is_named_is_the_way_of_calls_desk_pack_and_sheet_and_opens_the_calls_that_it_changes()
+    {
+        var (_, plan) = await SendAsync(HttpMethod.Post, "plans", Plan());
+        var id = $"{plan["id"]}";
+        var first = $"{(await ListAsync(id))["way"]}";
+        var other = plan["routes"]!["routes"]!.AsArray().Select(way => $"{way!["id"]}").First(way => way != first);
+        await PutAsync(id, "security", Acknowledged);
+        await PutAsync(id, "cleanHelper", Acknowledged);
+
+        var named = await ChooseAsync(id, other);
+
+        Assert.Equal(other, $"{named["wayTaken"]}");
+        Assert.True((bool)named["isWayChosen"]!);
+        var list = await ListAsync(id);
+        Assert.Equal(other, $"{list["way"]}");
+        var security = Call(list, "security");
+        Assert.Contains($"way {other},", $"{security["message"]}", StringComparison.Ordinal);
+        Assert.Equal("open", $"{security["state"]}");
+        Assert.Equal(first, $"{security["outOfDateWay"]}");
+        // Where to huddle and when does not hang on the way.
+        Assert.Equal("acknowledged", $"{Call(list, "cleanHelper")["state"]}");
+        var (_, desk) = await SendAsync(HttpMethod.Get, "transports?siteId=demonstration", null);
+        Assert.Equal(other, $"{desk["transports"]!.AsArray().Single(transport => $"{transport!["planId"]}" == id)!["way"]}");
+        Assert.Contains($"way {other}", await TextAsync($"/plans/{id}/pack?only=Strip", ".strip, .page"), StringComparison.OrdinalIgnoreCase);
+        Assert.StartsWith($"Way {other}:", await TextAsync($"/plans/{id}", "h2.headline"), StringComparison.Ordinal);
+        Assert.Contains($"speak of way {other}.", await TextAsync($"/plans/{id}/pack?way={first}", ".attend"), StringComparison.Ordinal);
+
+        // Back again: what was said then holds again, word by word.
+        await ChooseAsync(id, first);
+        Assert.Equal("acknowledged", $"{Call(await ListAsync(id), "security")["state"]}");
+    }
+
+    [Fact]
+    public async Task Go_for_another_way_makes_the_calls_speak_of_it_and_a_newer_version_begins_anew()
+    {
+        var (_, plan) = await SendAsync(HttpMethod.Post, "plans", Plan());
+        var id = $"{plan["id"]}";
+        var first = $"{(await ListAsync(id))["way"]}";
+        var other = plan["routes"]!["routes"]!.AsArray().Select(way => $"{way!["id"]}").First(way => way != first);
+
+        await SendAsync(HttpMethod.Post, $"plans/{id}/go/voices", $$"""{ "role": "security", "way": "{{other}}" }""", "*");
+
+        Assert.Equal(other, $"{(await ListAsync(id))["way"]}");
+        await SendAsync(HttpMethod.Put, $"plans/{id}", Plan(), "*");
+        Assert.Equal(first, $"{(await ListAsync(id))["way"]}");
+        Assert.False((bool)(await SendAsync(HttpMethod.Get, $"plans/{id}/go", null)).Body["isWayChosen"]!);
+    }
+
+    [Fact]
+    public async Task A_way_that_the_version_lacks_and_an_old_tag_are_refused_and_the_same_way_twice_is_one_word()
+    {
+        var id = await NewAsync();
+        var tag = $"{(await ChooseAsync(id, "A"))["eTag"]}";
+        Assert.Equal(tag, $"{(await ChooseAsync(id, "A"))["eTag"]}");
+
+        var (bad, problem) = await SendAsync(HttpMethod.Post, $"plans/{id}/go/way", """{ "role": "teamLead", "way": "Z" }""", tag);
+        Assert.Equal(HttpStatusCode.BadRequest, bad.StatusCode);
+        Assert.NotNull(problem["errors"]!["way"]);
+        Assert.Equal(HttpStatusCode.PreconditionRequired, (await SendAsync(HttpMethod.Post, $"plans/{id}/go/way", """{ "role": "teamLead", "way": "A" }""")).Response.StatusCode);
+        Assert.Equal(HttpStatusCode.PreconditionFailed, (await SendAsync(HttpMethod.Post, $"plans/{id}/go/way", """{ "role": "teamLead", "way": "A" }""", "\"1.0\"")).Response.StatusCode);
+    }
+
     [Fact]
     public async Task A_message_has_call_sign_category_place_and_time_and_nothing_of_the_infant()
     {
@@ -77,7 +141,7 @@ public sealed class CallsTests(PlannerApplication application) : IClassFixture<P
         using var scope = application.Services.CreateScope();
         var context = scope.ServiceProvider.GetRequiredService<PlannerContext>();
         Assert.Equal(
-            ["AcknowledgedAt", "CalledAt", "PlanId", "PlanVersion", "Role", "Version"],
+            ["AcknowledgedAt", "CalledAt", "PlanId", "PlanVersion", "Role", "Version", "Way"],
             context.Model.FindEntityType(typeof(CallEntry))!.GetProperties().Select(p => p.Name).Order(StringComparer.Ordinal));
     }
 
@@ -115,6 +179,23 @@ public sealed class CallsTests(PlannerApplication application) : IClassFixture<P
     }
 
     private static JsonNode Call(JsonNode list, string role) => list["calls"]!.AsArray().Single(call => $"{call!["role"]}" == role)!;
+
+    private async Task<JsonNode> ChooseAsync(string id, string way)
+    {
+        var go = (await SendAsync(HttpMethod.Get, $"plans/{id}/go", null)).Body;
+        var (response, body) = await SendAsync(HttpMethod.Post, $"plans/{id}/go/way", $$"""{ "role": "teamLead", "way": "{{way}}" }""", $"{go["eTag"]}");
+        Assert.True(response.IsSuccessStatusCode, $"{body}");
+        return body;
+    }
+
+    private async Task<string> TextAsync(string address, string selector)
+    {
+        using var client = application.CreateClient();
+        using var browsing = AngleSharp.BrowsingContext.New(AngleSharp.Configuration.Default);
+        var html = await client.GetStringAsync(new Uri(address, UriKind.Relative));
+        var page = await AngleSharp.BrowsingContextExtensions.OpenAsync(browsing, request => request.Content(html));
+        return page.QuerySelector(selector)!.TextContent.Trim();
+    }
 
     private async Task<string> NewAsync() => $"{(await SendAsync(HttpMethod.Post, "plans", Plan())).Body["id"]}";
 

@@ -206,6 +206,11 @@ namespace TransportPlanner.Web.Data.Migrations.PostgreSql
                         .HasColumnType("bigint")
                         .HasColumnName("version");
 
+                    b.Property<string>("Way")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("way");
+
                     b.HasKey("PlanId", "Role");
 
                     b.ToTable("calls");

@@ -201,6 +201,11 @@ namespace TransportPlanner.Web.Data.Migrations.Sqlite
                         .HasColumnType("INTEGER")
                         .HasColumnName("version");
 
+                    b.Property<string>("Way")
+                        .IsRequired()
+                        .HasColumnType("TEXT")
+                        .HasColumnName("way");
+
                     b.HasKey("PlanId", "Role");
 
                     b.ToTable("calls");
