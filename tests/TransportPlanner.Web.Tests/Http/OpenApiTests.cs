@@ -1,3 +1,4 @@
+using TransportPlanner.Core.Tests;
 using System.Net;
 using System.Text.Json.Nodes;
 using TransportPlanner.Web.Commands;

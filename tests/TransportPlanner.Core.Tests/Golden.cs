@@ -1,4 +1,4 @@
-namespace TransportPlanner.Web.Tests;
+namespace TransportPlanner.Core.Tests;
 
 /// <summary>Compares with a committed file; on a difference writes <c>.actual</c> beside it and shows the first lines that differ.</summary>
 public static class Golden
