@@ -11,6 +11,8 @@ public static class GasCautions
         var demand = request.Demand;
         List<string> cautions = ["Planning aid: local policy and licensed practice decide.", "Check the flow at the patient end: a full cylinder that is shut gives nothing."];
         cautions.AddRange(demand.Assumed);
+        if (demand.FlowIs == FlowKind.MinuteVolume)
+            cautions.Add("The flow is a minute volume: it holds only for a ventilator that gives gas breath by breath. One with a continuous flow draws its set flow, for a newborn many times as much: give that.");
         if (demand.OxygenFraction is null)
             cautions.Add("The oxygen fraction is not known: oxygen is counted at fraction 1.0 and air at 0.21, each at its worst.");
         cautions.AddRange(

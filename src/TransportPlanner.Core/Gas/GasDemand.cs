@@ -21,6 +21,9 @@ public sealed record GasDemand
     /// <summary>Set total flow, 0.01 to 30 L/min.</summary>
     public required GasFlow Flow { get; init; }
 
+    /// <summary>What <see cref="Flow"/> tells. Both kinds are counted alike; a minute volume is cautioned about, and the adults' rule stands beside the others.</summary>
+    public FlowKind FlowIs { get; init; }
+
     /// <summary>0.21 to 1, kept to four decimals; null: not known, then each gas counts at its worst, oxygen at 1.0 and air at 0.21.</summary>
     public required decimal? OxygenFraction
     {

@@ -64,6 +64,9 @@ public sealed record GasSupply(
     /// <summary>How long oxygen flows in all where air ends first; null where it does not.</summary>
     public OxygenOnceAirEnds? OxygenOnceAirEnds { get; init; }
 
+    /// <summary>The adults' rule; null where the flow is no minute volume, or fraction or journey are not known.</summary>
+    public AdultFormula? AdultFormula { get; init; }
+
     /// <summary>Contents over the journey and where to change over; null where no journey was given.</summary>
     public GasTimeline? Timeline { get; init; }
 
@@ -93,6 +96,7 @@ public sealed record GasSupply(
             ? supply with
             {
                 Rules = [.. request.Rules.Select(rule => supply.Judge(rule, journey))],
+                AdultFormula = AdultFormula.Of(request, supply.OxygenAlone.Exact * request.Demand.OxygenAloneFlow),
                 Timeline = GasTimeline.For(request, request.Timeline.Count > 0 ? request.Timeline : GasTimeline.WithoutStops(journey)),
             }
             : supply;

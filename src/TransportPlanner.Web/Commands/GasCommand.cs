@@ -13,6 +13,7 @@ internal static class GasCommand
             "gas --flow 10 --oxygen-fraction 0.30 --oxygen \"US-E 1500 psi\" --air \"US-E-AIR 1800 psi\" --journey 9");
         var site = command.Text("--site", "Slug of the site whose own sizes, preset cylinders and shelf count; default the hospital's own, else the demonstration.", "slug");
         var flow = command.Text("--flow", "Set flow in L/min, 0.01 to 30.", "L/min");
+        var flowIs = command.Text("--flow-is", "What the flow is: setFlow (the default) or minuteVolume, of a ventilator that gives gas breath by breath.", "kind");
         var fraction = command.Text("--oxygen-fraction", "Oxygen fraction, 0.21 to 1, not percent.", "fraction");
         var oxygen = command.Several("--oxygen", $"Oxygen cylinder; may be repeated. {CylinderText.Form}");
         var air = command.Several("--air", "Air cylinder, in the same form; may be repeated.");
@@ -32,6 +33,7 @@ internal static class GasCommand
                 }
 
                 question.Put("demand.flowLitresPerMinute", flow, isNumber: true);
+                question.Put("demand.flowIs", flowIs);
                 question.Put("demand.oxygenFraction", fraction, isNumber: true);
                 question.Put("demand.airSource", source);
                 question.Put("demand.driveGasLitresPerMinute", drive, isNumber: true);

@@ -13,6 +13,9 @@ public sealed record GasDemandRequest
     [Range(GasDemand.MinLitresPerMinute, GasDemand.MaxLitresPerMinute, ErrorMessage = "Give the set flow, 0.01 to 30 L/min.")]
     public required decimal FlowLitresPerMinute { get; init; }
 
+    /// <summary>What that flow is. Default setFlow; a minuteVolume holds only for a ventilator that gives gas breath by breath, and adds the adults' rule.</summary>
+    public FlowKind FlowIs { get; init; }
+
     /// <summary>Oxygen as a fraction, 0.21 to 1, kept to four decimals.</summary>
     [Range(0.21, 1.0, ErrorMessage = "Give a fraction of 0.21 to 1: 30 percent is 0.30.")]
     public required decimal OxygenFraction { get; init; }
@@ -34,6 +37,7 @@ public sealed record GasDemandRequest
     internal GasDemand ToDemand() => new()
     {
         Flow = Flow(FlowLitresPerMinute),
+        FlowIs = FlowIs,
         OxygenFraction = OxygenFraction,
         DriveFlow = Flow(DriveGasLitresPerMinute),
         DriveGas = DriveGas,
@@ -114,6 +118,9 @@ public sealed record GasSupplyResponse(
     /// <summary>How long oxygen flows in all where air ends first; null where it does not, and in plans of earlier releases. The minutes of <c>gases</c> hold for each gas by itself.</summary>
     public OxygenOnceAirEndsResponse? OxygenOnceAirEnds { get; init; }
 
+    /// <summary>The rule taught for adults; null unless the flow is a minute volume, with a fraction and a journey.</summary>
+    public AdultFormulaResponse? AdultFormula { get; init; }
+
     internal static GasSupplyResponse From(GasSupply supply) => new(
         [.. supply.Gases.Select(GasResponse.From)], supply.Limiting, supply.Minutes,
         new(supply.OxygenAlone.LitresPerMinute, supply.OxygenAlone.ExactMinutes, supply.OxygenAlone.Minutes, supply.OxygenAlone.Working),
@@ -122,6 +129,7 @@ public sealed record GasSupplyResponse(
         supply.Cautions, supply.Timeline is { } timeline ? GasTimelineResponse.From(timeline) : null)
     {
         OxygenOnceAirEnds = supply.OxygenOnceAirEnds is { } after ? new(after.AirMinutes, after.ExactMinutes, after.Minutes, after.MinutesLow, after.Working) : null,
+        AdultFormula = supply.AdultFormula is { } adults ? new(adults.NeededLitres, adults.ThereLitres, adults.Met, adults.Working, Core.Gas.AdultFormula.Source) : null,
     };
 }
 
@@ -132,6 +140,14 @@ public sealed record GasSupplyResponse(
 /// <param name="MinutesLow">Whole minutes with the gauges too high and the flowmeter too low by their permissible errors at once.</param>
 /// <param name="Working">The minutes with the numbers put in.</param>
 public sealed record OxygenOnceAirEndsResponse(decimal AirMinutes, decimal ExactMinutes, long Minutes, long MinutesLow, string Working);
+
+/// <summary>2 × minutes × (minute volume × oxygen fraction + drive gas): litres of oxygen, beside the rules and never instead of them.</summary>
+/// <param name="NeededLitres">Rounded up to a thousandth.</param>
+/// <param name="ThereLitres">Usable oxygen, rounded down to a thousandth.</param>
+/// <param name="Met">Whether that is enough.</param>
+/// <param name="Working">The litres with the numbers put in.</param>
+/// <param name="Source">Where it is taught.</param>
+public sealed record AdultFormulaResponse(decimal NeededLitres, decimal ThereLitres, bool Met, string Working, string Source);
 
 /// <summary>How long one gas lasts.</summary>
 /// <param name="Gas">Which gas.</param>

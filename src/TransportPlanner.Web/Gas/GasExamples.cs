@@ -52,6 +52,7 @@ internal static class GasExamples
             "minutes": 25,
             "working": "(1100 − 200) psi × 0.28 L/psi = 252 L; 252 L ÷ 10 L/min = 25 min"
           },
+          "adultFormula": null,
           "oxygenOnceAirEnds": {
             "airMinutes": 30.22,
             "exactMinutes": 51.977,

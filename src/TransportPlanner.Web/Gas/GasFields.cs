@@ -21,8 +21,8 @@ internal sealed record CylinderFields(string Prefix, string Name, CylinderEntry 
     public NumberField Number(string field, string label, string? value, string hint) => new($"{Prefix}.{field}", $"{Name} {label}", value, hint, Problems);
 }
 
-/// <summary>What a device draws beside the set flow.</summary>
-internal sealed record DeviceFields(string? DriveFlow, GasKind DriveGas, string? Bleed, IReadOnlyList<EntryProblem> Problems);
+/// <summary>What a device draws beside the flow, and what that flow is.</summary>
+internal sealed record DeviceFields(FlowKind FlowIs, string? DriveFlow, GasKind DriveGas, string? Bleed, IReadOnlyList<EntryProblem> Problems);
 
 /// <summary>One cylinder of the shelf page, and the page it stands on.</summary>
 internal sealed record ShelfCard(ShelfCylinderResponse Cylinder, ShelfModel Page)

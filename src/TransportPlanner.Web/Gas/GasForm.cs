@@ -21,13 +21,14 @@ public sealed class GasForm
     /// <summary>Minutes after leaving at which an elevator is reached.</summary>
     public string? Elevators { get; set; }
     public AirSource AirSource { get; set; }
+    public FlowKind FlowIs { get; set; }
     public string? DriveFlow { get; set; }
     public GasKind DriveGas { get; set; }
     public string? Bleed { get; set; }
     public string? Celsius { get; set; }
 
     public bool HasStops => new[] { Stops, Elevators }.Any(typed => !string.IsNullOrWhiteSpace(typed));
-    public bool HasDevice => new[] { DriveFlow, Bleed, Celsius }.Any(typed => !string.IsNullOrWhiteSpace(typed));
+    public bool HasDevice => FlowIs != FlowKind.SetFlow || new[] { DriveFlow, Bleed, Celsius }.Any(typed => !string.IsNullOrWhiteSpace(typed));
 }
 
 /// <summary>Turns what was typed on the gas page into the request that the API takes.</summary>
@@ -63,6 +64,7 @@ internal static class GasFormReader
                 {
                     FlowLitresPerMinute = flow!.Value,
                     OxygenFraction = fraction!.Value,
+                    FlowIs = form.FlowIs,
                     DriveGasLitresPerMinute = drive ?? 0,
                     DriveGas = form.DriveGas,
                     BleedLitresPerMinute = bleed ?? 0,

@@ -11,6 +11,8 @@ public static class GasWords
 
     public static string Capital(GasKind gas) => gas == GasKind.Oxygen ? "Oxygen" : "Air";
 
+    public static string Of(FlowKind kind) => kind == FlowKind.MinuteVolume ? "a minute volume" : "the set flow";
+
     /// <summary>Where air may come from, in the words of the pages.</summary>
     public static (AirSource Source, string Words)[] AirSources { get; } =
         [(AirSource.Cylinder, "cylinder"), (AirSource.Compressor, "compressor"), (AirSource.Entrained, "room air")];

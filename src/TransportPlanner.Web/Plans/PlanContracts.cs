@@ -90,9 +90,14 @@ public sealed record PlanRequest
 /// <summary>What the device draws, as far as somebody read it.</summary>
 public sealed record PlanDemandRequest
 {
+    internal const string MinuteVolumeNeeds = "A minute volume is given with its litres, for ventilation by tube alone: every other support draws its set flow.";
+
     /// <summary>Set flow in litres per minute. Left out: the highest listed flow of the support.</summary>
     [Range(GasDemand.MinLitresPerMinute, GasDemand.MaxLitresPerMinute, ErrorMessage = "Give the set flow as 0.01 to 30 L/min, or leave it out.")]
     public double? FlowLitresPerMinute { get; init; }
+
+    /// <summary>What that flow is. Default setFlow; minuteVolume with invasiveVentilation only, of a ventilator that gives gas breath by breath.</summary>
+    public FlowKind FlowIs { get; init; }
 
     /// <summary>Oxygen fraction, 0.21 to 1. Left out: each gas counts at its worst, oxygen at 1.0 and air at 0.21.</summary>
     [Range(0.21, 1, ErrorMessage = "Give a fraction from 0.21 to 1, not percent, or leave it out.")]

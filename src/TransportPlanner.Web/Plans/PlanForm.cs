@@ -25,6 +25,7 @@ public sealed class PlanForm
     public IList<CylinderEntry> More { get; set; } = [];
 
     public AirSource AirSource { get; set; }
+    public FlowKind FlowIs { get; set; }
     public string? DriveFlow { get; set; }
     public GasKind DriveGas { get; set; }
     public string? Bleed { get; set; }
@@ -69,6 +70,7 @@ public sealed class PlanForm
             Air = First(GasKind.Air),
             More = [.. cylinders.Where(pair => pair.Field.StartsWith("More", StringComparison.Ordinal)).Select(pair => pair.Entry)],
             AirSource = given.Demand?.AirSource ?? AirSource.Cylinder,
+            FlowIs = given.Demand?.FlowIs ?? FlowKind.SetFlow,
             DriveFlow = Flow(given.Demand?.DriveGasLitresPerMinute),
             DriveGas = given.Demand?.DriveGas ?? GasKind.Oxygen,
             Bleed = Flow(given.Demand?.BleedLitresPerMinute),

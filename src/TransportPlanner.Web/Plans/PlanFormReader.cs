@@ -5,6 +5,7 @@ using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Gas;
 using TransportPlanner.Core.Kits;
 using TransportPlanner.Core.Posts;
+using TransportPlanner.Core.Precautions;
 using TransportPlanner.Core.Travel;
 using TransportPlanner.Web.Batteries;
 using TransportPlanner.Web.FloorPlans;
@@ -46,6 +47,11 @@ internal static class PlanFormReader
         var conveyance = ConveyanceOf(form, entries);
         var officers = entries.Whole("Officers", "Officers", form.Officers, 0, OfficersGiven.MaxCount, "officers");
         var departAt = DepartureOf(form, plan, entries);
+        if (form.FlowIs == FlowKind.MinuteVolume)
+        {
+            entries.Need("FlowIs", flow is not null && form.Support == RespiratorySupport.InvasiveVentilation, PlanDemandRequest.MinuteVolumeNeeds);
+        }
+
         if (entries.Problems.Count > 0)
         {
             return null;
@@ -60,10 +66,11 @@ internal static class PlanFormReader
             Precautions = precautions,
             Cylinders = cylinders,
             Batteries = batteries,
-            Demand = flow is null && fraction is null && drive is null && bleed is null && form.AirSource == AirSource.Cylinder ? null : new()
+            Demand = flow is null && fraction is null && drive is null && bleed is null && form.AirSource == AirSource.Cylinder && form.FlowIs == FlowKind.SetFlow ? null : new()
             {
                 FlowLitresPerMinute = (double?)flow,
                 OxygenFraction = (double?)fraction,
+                FlowIs = form.FlowIs,
                 DriveGasLitresPerMinute = (double)(drive ?? 0),
                 DriveGas = form.DriveGas,
                 BleedLitresPerMinute = (double)(bleed ?? 0),

@@ -57,6 +57,11 @@ internal static class PlanMaker
             }
         }
 
+        if (request.Demand is { FlowIs: FlowKind.MinuteVolume } by && (by.FlowLitresPerMinute is null || request.Support != RespiratorySupport.InvasiveVentilation))
+        {
+            return new(null, null, Problems.Invalid("demand.flowIs", PlanDemandRequest.MinuteVolumeNeeds));
+        }
+
         var demand = DemandOf(request);
         var shelf = await Shelf.ReadAsync(context, request.SiteId, now, cancellationToken);
         using var deadline = limit.Begin();
@@ -98,6 +103,7 @@ internal static class PlanMaker
             ? demand
             : demand with
             {
+                FlowIs = given.FlowIs,
                 DriveFlow = GasFlow.FromLitresPerMinute(given.DriveGasLitresPerMinute),
                 DriveGas = given.DriveGas,
                 Bleed = GasFlow.FromLitresPerMinute(given.BleedLitresPerMinute),

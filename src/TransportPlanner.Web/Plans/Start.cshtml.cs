@@ -47,7 +47,7 @@ internal sealed class StartModel(PlannerContext context, FloorPlanStore store, T
     public IReadOnlyList<CylinderEntry> MoreCylinders =>
         [.. Form.More, .. Enumerable.Range(0, Math.Clamp(PlanCylinders.MostFurther - Form.More.Count, 0, Form.More.Count == 0 ? 2 : 1)).Select(_ => new CylinderEntry())];
     public bool ShowCylinders => Form.More.Any(entry => !entry.IsEmpty) || Form.Oxygen.HasOther || Form.Air.HasOther;
-    public bool ShowDevice => Form.AirSource != AirSource.Cylinder || !string.IsNullOrWhiteSpace(Form.DriveFlow) || !string.IsNullOrWhiteSpace(Form.Bleed);
+    public bool ShowDevice => Form.FlowIs != FlowKind.SetFlow || Form.AirSource != AirSource.Cylinder || !string.IsNullOrWhiteSpace(Form.DriveFlow) || !string.IsNullOrWhiteSpace(Form.Bleed);
     public bool ShowBatteries => Form.Batteries.Any(entry => !entry.IsEmpty);
     public string ExampleFrom => Example(PlaceKind.DeliveryRoom);
     public string ExampleTo => Example(PlaceKind.IsolationRoom);

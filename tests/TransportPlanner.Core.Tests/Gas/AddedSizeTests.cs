@@ -57,6 +57,22 @@ public sealed class AddedSizeTests
     public void A_name_that_could_mean_another_cylinder_is_refused(string id, string words) =>
         Assert.Contains((Good with { Id = id }).WhyRefused(), refusal => refusal.Member == "Id" && refusal.Words.Contains(words));
 
+    // 1 psi × 616 L ÷ 2200 psi = 0.28 L; the full cylinder holds what its label says.
+    [Theory]
+    [InlineData(1, 0.28)]
+    [InlineData(2200, 616)]
+    public void The_lowest_and_the_full_reading_are_test_readings(int psi, double litres) =>
+        Assert.Empty((Good with { TestGauge = PressureReading.FromPsi(psi), TestLitres = (decimal)litres }).WhyRefused());
+
+    // 2.3 L × 230 bar = 529 L.
+    [Fact]
+    public void A_water_capacity_that_is_refused_says_what_it_would_hold()
+    {
+        var size = new AddedSize("WARD-CD", GasKind.Oxygen, 460, PressureReading.FromBar(230), 2.3m, PressureReading.FromBar(115), 230, "label");
+
+        Assert.StartsWith("2.3 L × 230 bar = 529 L, more than 10 percent away from the label's 460 L", Assert.Single(size.WhyRefused()).Words);
+    }
+
     [Theory]
     [InlineData(0)]
     [InlineData(2201)]

@@ -44,6 +44,45 @@ public sealed class CylinderLibraryTests
     public void A_full_pressure_that_contradicts_the_contents_of_its_row_is_refused(string id) =>
         Assert.Contains("more than 10 percent away", Assert.Throws<FormatException>(() => CylinderLibrary.Read(WithFullPressure(id, "2500"))).Message);
 
+    // US-E holds 616 to 625 L: at 2,000 psi 554.4 L is 10 percent below the least and 687.5 L 10 percent above the most.
+    [Theory]
+    [InlineData("0.2772", null)]
+    [InlineData("0.34375", null)]
+    [InlineData("0.2771", "= 554 L, more than 10 percent away")]
+    [InlineData("0.3439", "= 688 L, more than 10 percent away")]
+    public void A_factor_may_lie_ten_percent_from_the_contents_of_its_row(string factor, string? words)
+    {
+        var row = WithFullPressure("US-E", "2000");
+        row["factor_L_per_psi"] = factor;
+
+        var refused = Record.Exception(() => CylinderLibrary.Read(row));
+
+        Assert.Equal(words is null, refused is null);
+        Assert.Contains(words ?? "", refused?.Message ?? "", StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_ships_with_the_planner_comes_before_what_a_site_added()
+    {
+        var size = CylinderLibrary.Sizes.Single(one => one.Id == "US-E");
+
+        Assert.Same(size, Assert.IsType<CylinderLookup.Found>(CylinderLibrary.Find("US-E", GasKind.Oxygen, [size with { LeastLitres = 1 }])).Size);
+    }
+
+    [Fact]
+    public void A_row_of_a_data_file_has_as_many_fields_as_the_header()
+    {
+        var row = Assert.Single(DataFile.Parse("id,note\r\nA,\"one, two\"\r\n"));
+        Assert.Equal(("A", "one, two"), (row["id"], row["note"]));
+        Assert.Equal("Row B has 1 fields, the header has 2.", Assert.Throws<FormatException>(() => DataFile.Parse("id,note\nA,x\nB\n")).Message);
+    }
+
+    [Fact]
+    public void A_gauge_that_is_refused_says_up_to_where() =>
+        Assert.StartsWith(
+            "254 bar is above 253 bar, 110 percent of this cylinder's full pressure of 230 bar",
+            Cylinder.WhyRefused(CylinderCapacity.FromSize(CylinderLibrary.Sizes.Single(size => size.Id == "UK-CD")), PressureReading.FromBar(254)));
+
     [Fact]
     public void Contents_of_one_gas_are_never_used_for_another() =>
         Assert.IsType<CylinderLookup.OtherGas>(CylinderLibrary.Find("US-E", GasKind.Air));

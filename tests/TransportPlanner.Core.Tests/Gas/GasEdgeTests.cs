@@ -85,6 +85,129 @@ public sealed class GasEdgeTests
         Assert.All(supply.Rules, rule => Assert.Contains("the lesser is the supply", rule.Working, StringComparison.Ordinal));
     }
 
+    // Limits IL-04 to IL-06 of the reference data as GasDemand states them.
+    [Theory]
+    [InlineData(0.01, 0, 0, 0.21, true)]
+    [InlineData(30, 30, 30, 1.0, true)]
+    [InlineData(0.0099, 0, 0, 0.5, false)]
+    [InlineData(30.0001, 0, 0, 0.5, false)]
+    [InlineData(8, 30.0001, 0, 0.5, false)]
+    [InlineData(8, 0, 30.0001, 0.5, false)]
+    [InlineData(8, 0, 0, 0.2099, false)]
+    [InlineData(8, 0, 0, 1.0001, false)]
+    public void A_demand_lies_within_its_limits(decimal flow, decimal drive, decimal bleed, decimal fraction, bool isTaken)
+    {
+        var refused = Record.Exception(() => GasSupply.For(new() { Demand = Gases.Demand(flow, fraction) with { DriveFlow = Gases.Flow(drive), Bleed = Gases.Flow(bleed) }, Cylinders = [] }));
+
+        Assert.Equal(isTaken ? null : typeof(ArgumentOutOfRangeException), refused?.GetType());
+    }
+
+    // A fraction has four decimals: 0.30004 is 0.3000, 0.30005 is 0.3001.
+    [Theory]
+    [InlineData(0.30004, 0.3)]
+    [InlineData(0.30005, 0.3001)]
+    public void A_fraction_is_kept_to_four_decimals(decimal given, decimal kept) => Assert.Equal(kept, Gases.Demand(8, given).OxygenFraction);
+
+    // 7 L/min: 100 L ÷ 7 = 14.2857 min. 8.0006 L/min shows as 8.001. Litres that are needed round up: 7 × 1.0001 = 7.0007.
+    [Fact]
+    public void Minutes_round_down_flows_to_the_nearest_and_needs_up()
+    {
+        var alone = GasSupply.For(new() { Demand = Gases.Demand(7, 1), Cylinders = [Gases.Holding(GasKind.Oxygen, 100)] }).OxygenAlone;
+        Assert.Equal((7m, 14.285m, 14L), (alone.LitresPerMinute, alone.ExactMinutes, alone.Minutes));
+        Assert.Equal(8.001m, GasSupply.For(new() { Demand = Gases.Demand(8.0006m, 1), Cylinders = [] }).OxygenAlone.LitresPerMinute);
+        Assert.Equal(7.001m, Gases.Demand(7, 1).LitresFor(GasKind.Oxygen, 1.0001m));
+        Assert.Equal(100.001m, GasSupply.For(new() { Demand = Gases.Demand(7, 1), Cylinders = [Gases.Holding(GasKind.Oxygen, 100.0006m)] }).Gases[0].UsableLitres);
+    }
+
+    // At the low end 92.5 L ÷ (10 × 1.1) L/min.
+    [Fact]
+    public void Oxygen_alone_has_a_low_end_too() =>
+        Assert.Equal(8.409, GasSupply.For(new() { Demand = Gases.Demand(10, 1), Cylinders = [Gases.Holding(GasKind.Oxygen, 100)] }).OxygenAlone.ExactLow.ToDouble(), 0.001);
+
+    // Drive gas flows whatever the blend, beside oxygen at the full flow or beside air at the full flow.
+    [Theory]
+    [InlineData(GasKind.Oxygen, 11.5, 9.5)]
+    [InlineData(GasKind.Air, 9.5, 11.5)]
+    public void A_gas_that_drives_the_device_is_drawn_beside_the_full_flow(GasKind drive, decimal oxygen, decimal air)
+    {
+        var demand = Gases.Demand(8, 0.3m) with { Bleed = Gases.Flow(1.5m), DriveFlow = Gases.Flow(2), DriveGas = drive };
+
+        Assert.Equal((oxygen, air), (demand.OxygenAloneFlow.Down(6), demand.AirAloneFlow.Down(6)));
+        Assert.Equal(11.5m, (demand.ExactFlowOf(GasKind.Oxygen) + demand.ExactFlowOf(GasKind.Air)).Nearest(9));
+    }
+
+    [Theory]
+    [InlineData(0, false)]
+    [InlineData(0.001, true)]
+    [InlineData(1440, true)]
+    [InlineData(1440.001, false)]
+    public void A_journey_takes_up_to_a_day(decimal minutes, bool isTaken)
+    {
+        GasRequest request = new() { Demand = Gases.Demand(8, 1), Cylinders = [], JourneyMinutes = minutes };
+        Assert.Equal(isTaken ? null : typeof(ArgumentOutOfRangeException), Record.Exception(() => GasSupply.For(request))?.GetType());
+        // A first stretch of no length leaves the sum as it is.
+        var walked = request with { JourneyMinutes = null, Timeline = [new("here", 0, ChangeOverPlace.Best), new("all", minutes, ChangeOverPlace.Possible)] };
+        Assert.Equal(isTaken ? null : typeof(ArgumentOutOfRangeException), Record.Exception(() => GasSupply.For(walked))?.GetType());
+    }
+
+    [Fact]
+    public void One_stretch_is_a_timeline_and_must_be_as_long_as_the_journey()
+    {
+        GasRequest request = new() { Demand = Gases.Demand(10, 1), Cylinders = [Gases.Holding(GasKind.Oxygen, 100)], Timeline = [new("elevator C1", 5, ChangeOverPlace.Impossible, IsElevator: true)] };
+
+        Assert.Equal("elevator C1", Assert.Single(GasSupply.For(request).Timeline!.Stalls).Where);
+        Assert.Throws<ArgumentOutOfRangeException>(() => GasSupply.For(request with { JourneyMinutes = 6 }));
+        Assert.NotNull(GasSupply.For(request with { JourneyMinutes = 5 }).Timeline);
+        Assert.Throws<ArgumentOutOfRangeException>(() => GasSupply.For(request with { Timeline = [new("back", -0.1m, ChangeOverPlace.Best), new("on", 5, ChangeOverPlace.Best)] }));
+        Assert.Throws<ArgumentOutOfRangeException>(() => GasSupply.For(request with { Timeline = [new("elevator C1", 5, ChangeOverPlace.Possible, IsElevator: true)] }));
+    }
+
+    // Reached after 1.0006 min: shown as 1.001.
+    [Fact]
+    public void A_ride_is_reached_to_the_nearest_thousandth() =>
+        Assert.Equal(1.001m, Assert.Single(GasSupply.For(new()
+        {
+            Demand = Gases.Demand(10, 1),
+            Cylinders = [Gases.Holding(GasKind.Oxygen, 100)],
+            Timeline = [new("corridor", 1.0006m, ChangeOverPlace.Possible), new("elevator C1", 5, ChangeOverPlace.Impossible, IsElevator: true)],
+        }).Timeline!.Stalls).AtMinute);
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(-1)]
+    public void A_capacity_is_above_nothing(decimal value)
+    {
+        Assert.Throws<ArgumentOutOfRangeException>(() => CylinderCapacity.FromLitresPerPsi(value));
+        Assert.Throws<ArgumentOutOfRangeException>(() => CylinderCapacity.FromWaterLitres(value));
+        Assert.Throws<ArgumentOutOfRangeException>(() => CylinderCapacity.FromLabel(value, PressureReading.FromPsi(2200)));
+    }
+
+    [Fact]
+    public void A_label_holds_up_to_20000_litres_at_a_pressure_above_nothing()
+    {
+        Assert.Equal("20000 L ÷ 2200 psi", CylinderCapacity.FromLabel(20_000, PressureReading.FromPsi(2200)).Text);
+        Assert.Equal("1 L ÷ 1 bar", CylinderCapacity.FromLabel(1, PressureReading.FromBar(1)).Text);
+        Assert.Throws<ArgumentOutOfRangeException>(() => CylinderCapacity.FromLabel(20_000.01m, PressureReading.FromPsi(2200)));
+        Assert.Throws<ArgumentOutOfRangeException>(() => CylinderCapacity.FromLabel(1, default));
+        Assert.Throws<ArgumentException>(() => CylinderCapacity.FromSize(CylinderLibrary.Sizes.Single(size => size.Id == "AU-E")));
+    }
+
+    // 0.28 L/psi × 14.5038 psi/bar = 4.0611 L/bar.
+    [Fact]
+    public void Litres_per_bar_are_to_the_nearest_thousandth() => Assert.Equal(4.061m, CylinderCapacity.FromLitresPerPsi(0.28m).LitresPerBar);
+
+    [Theory]
+    [InlineData(PressureUnit.Psi, 3300)]
+    [InlineData(PressureUnit.Bar, 300)]
+    [InlineData(PressureUnit.Kilopascal, 30_000)]
+    public void A_gauge_reads_from_nothing_to_the_largest_of_its_unit(PressureUnit unit, decimal most)
+    {
+        Assert.Equal(0, PressureReading.From(0, unit).Value);
+        Assert.Equal(most, PressureReading.From(most, unit).Value);
+        Assert.Throws<ArgumentOutOfRangeException>(() => PressureReading.From(most + 0.01m, unit));
+        Assert.Throws<ArgumentOutOfRangeException>(() => PressureReading.From(-0.01m, unit));
+    }
+
     private static IReadOnlyList<string> Cautions(decimal flow, decimal fraction) =>
         GasSupply.For(new() { Demand = Gases.Demand(flow, fraction), Cylinders = [Gases.Psi(GasKind.Oxygen, 0.28m, 1500), Gases.Psi(GasKind.Air, 0.28m, 1500)] }).Cautions;
 }

@@ -11,6 +11,7 @@ public sealed class GasReferenceTests
     public static TheoryData<string> Blends() => ReferenceRow.Ids("gas-blend-cases.csv", row => row["air_oxygen_fraction"] == "0.21");
     public static TheoryData<string> Limits() => ReferenceRow.Ids("gas-limiting-cases.csv", _ => true);
     public static TheoryData<string> Demands() => ReferenceRow.Ids("gas-demand-cases.csv", row => row["kind"] is "flow_time" or "blended_demand");
+    public static TheoryData<string> AdultRule() => ReferenceRow.Ids("gas-demand-cases.csv", row => row["kind"] == "adult_formula");
     public static TheoryData<string> Reserves() => ReferenceRow.Ids("reserve-cases.csv", _ => true);
     public static TheoryData<string> Errors() => ReferenceRow.Ids("gauge-uncertainty.csv", row => row["kind"] is "gauge" or "flowmeter");
 
@@ -89,6 +90,44 @@ public sealed class GasReferenceTests
             .LitresFor(gas, ReserveRule.TwiceTheJourney.RequiredMinutes(inputs["minutes"]));
 
         Assert.InRange(Math.Abs(litres - row.Exact("expected")), 0, row.Exact("tolerance"));
+    }
+
+    [Theory]
+    [MemberData(nameof(AdultRule))]
+    public void The_adults_rule_asks_for_the_litres_of_the_reference_row(string id)
+    {
+        var row = ReferenceRow.Find("gas-demand-cases.csv", id);
+        var inputs = row.ExactInputs();
+        Assert.Equal(2, inputs["factor"]);
+        GasRequest request = new()
+        {
+            Demand = Gases.Demand(inputs["minute_volume_L_min"], inputs["fio2"]) with { FlowIs = FlowKind.MinuteVolume, DriveFlow = Gases.Flow(inputs["driving_gas_L_min"]) },
+            Cylinders = [Gases.Holding(GasKind.Oxygen, row.Exact("expected"))],
+            JourneyMinutes = inputs["minutes"],
+        };
+
+        var rule = GasSupply.For(request).AdultFormula!;
+
+        Assert.InRange(Math.Abs(rule.NeededLitres - row.Exact("expected")), 0, row.Exact("tolerance"));
+        Assert.Equal((rule.NeededLitres, true), (rule.ThereLitres, rule.Met));
+        Assert.Equal(1, WorkingReader.Recompute(rule.Working, isStrict: true));
+        Assert.False(GasSupply.For(request with { Cylinders = [Gases.Holding(GasKind.Oxygen, row.Exact("expected") - 0.001m)] }).AdultFormula!.Met);
+        Assert.Contains(GasSupply.For(request).Cautions, text => text.StartsWith("The flow is a minute volume: it holds only for a ventilator that gives gas breath by breath.", StringComparison.Ordinal));
+        // It is not offered beside a set flow, nor where it cannot be worked out; drive gas that is air is no oxygen.
+        Assert.Null(GasSupply.For(request with { Demand = request.Demand with { FlowIs = FlowKind.SetFlow } }).AdultFormula);
+        Assert.Null(GasSupply.For(request with { Demand = request.Demand with { OxygenFraction = null } }).AdultFormula);
+        Assert.Null(GasSupply.For(request with { JourneyMinutes = null }).AdultFormula);
+        Assert.Equal(
+            rule.NeededLitres - 2 * inputs["minutes"] * inputs["driving_gas_L_min"], GasSupply.For(request with { Demand = request.Demand with { DriveGas = GasKind.Air } }).AdultFormula!.NeededLitres);
+    }
+
+    // DM-03: 12 L for 20 minutes of a newborn of 3 kg; a device set to 8 L/min with a fraction of 0.4 draws more than six times as much.
+    [Fact]
+    public void The_adults_rule_asks_for_less_than_a_sixth_of_a_continuous_flow()
+    {
+        var set = Gases.Demand(8, 0.4m).LitresFor(GasKind.Oxygen, ReserveRule.TwiceTheJourney.RequiredMinutes(20));
+
+        Assert.True(set > 6 * ReferenceRow.Find("gas-demand-cases.csv", "DM-03").Exact("expected"), $"{set}");
     }
 
     [Theory]

@@ -36,6 +36,21 @@ public sealed class GasEndpointsTests(PlannerApplication application) : IClassFi
         Assert.Equal(25, (int)body["oxygenAlone"]!["minutes"]!);
     }
 
+    // 2 × 60 × (6 × 0.6 + 0.5) = 492 L: gas-demand-cases.csv DM-01 (published).
+    [Fact]
+    public async Task A_minute_volume_adds_the_rule_for_adults_and_its_caution()
+    {
+        const string Minute = """ "flowLitresPerMinute": 6, "flowIs": "minuteVolume", "oxygenFraction": 0.6, "driveGasLitresPerMinute": 0.5 """;
+
+        var (_, body) = await Post(Minute, Oxygen, """ "journeyMinutes": 60, """);
+        var (_, set) = await Post(Minute.Replace("minuteVolume", "setFlow", StringComparison.Ordinal), Oxygen, """ "journeyMinutes": 60, """);
+
+        Assert.Equal((492m, 252m, false), ((decimal)body["adultFormula"]!["neededLitres"]!, (decimal)body["adultFormula"]!["thereLitres"]!, (bool)body["adultFormula"]!["met"]!));
+        Assert.Contains(body["cautions"]!.AsArray(), text => $"{text}".StartsWith("The flow is a minute volume", StringComparison.Ordinal));
+        Assert.Null(set["adultFormula"]);
+        Assert.True(JsonNode.DeepEquals(set["gases"], body["gases"]));
+    }
+
     [Fact]
     public async Task The_documented_size_is_a_row_of_the_library()
     {

@@ -43,6 +43,18 @@ public sealed class GasPageTests(PlannerApplication application) : IClassFixture
         _ => null,
     };
 
+    [Fact]
+    public async Task A_minute_volume_shows_the_rule_for_adults_and_stays_chosen()
+    {
+        var page = await Post(With(("Flow", "0.75"), ("FlowIs", "MinuteVolume")));
+
+        Assert.Contains("Rule taught for adults, by minute volume: needs ", Answer(page), StringComparison.Ordinal);
+        Assert.Contains("The flow is a minute volume", Answer(page), StringComparison.Ordinal);
+        Assert.Equal("MinuteVolume", Value(page, "FlowIs"));
+        Assert.True(page.GetElementById("FlowIs")!.Closest("details")!.HasAttribute("open"));
+        Assert.DoesNotContain("adults", Answer(await Post(Enough)), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("psi", """{ "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1100 }, { "gas": "air", "sizeId": "US-E-AIR", "gaugePsi": 1800 }""")]
     [InlineData("bar", """{ "gas": "oxygen", "waterCapacityLitres": 2, "gaugeBar": 150, "residualBar": 14 }, { "gas": "air", "labelLitres": 400, "labelBar": 200, "gaugeBar": 120 }""")]

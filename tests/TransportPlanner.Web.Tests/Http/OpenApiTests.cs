@@ -1,6 +1,6 @@
-using TransportPlanner.Core.Tests;
 using System.Net;
 using System.Text.Json.Nodes;
+using TransportPlanner.Core.Tests;
 using TransportPlanner.Web.Commands;
 
 namespace TransportPlanner.Web.Tests.Http;

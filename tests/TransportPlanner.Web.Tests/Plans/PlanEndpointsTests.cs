@@ -35,6 +35,28 @@ public sealed class PlanEndpointsTests(PlannerApplication application) : IClassF
         Assert.Equal(ways, plan["posts"]!.AsArray().Select(posts => $"{posts!["route"]}"));
     }
 
+    [Theory]
+    [InlineData("invasiveVentilation", "\"flowLitresPerMinute\": 0.75, ", true)]
+    [InlineData("invasiveVentilation", "", false)]
+    [InlineData("cpap", "\"flowLitresPerMinute\": 0.75, ", false)]
+    [InlineData("nonInvasiveVentilation", "\"flowLitresPerMinute\": 0.75, ", false)]
+    public async Task A_minute_volume_is_taken_for_ventilation_by_tube_alone(string support, string flow, bool isTaken)
+    {
+        var (response, plan) = await Send(HttpMethod.Post, "plans", FiveInputs
+            .Replace("invasiveVentilation", support, StringComparison.Ordinal)
+            .Replace("\"cylinders\"", $"\"demand\": {{ {flow}\"oxygenFraction\": 0.4, \"flowIs\": \"minuteVolume\" }}, \"cylinders\"", StringComparison.Ordinal));
+
+        Assert.Equal(isTaken ? HttpStatusCode.Created : HttpStatusCode.BadRequest, response.StatusCode);
+        if (isTaken)
+        {
+            Assert.NotNull(plan["gasByRoute"]![0]!["supply"]!["adultFormula"]);
+        }
+        else
+        {
+            Assert.NotNull(plan["errors"]!["demand.flowIs"]);
+        }
+    }
+
     [Fact]
     public async Task Rules_are_judged_on_the_nearly_always_time()
     {
