@@ -27,7 +27,6 @@ public sealed partial class PackLanguageTests
         ("PlanWords.Assumed and Core's assumptions", @"The incubator measures|Crew beside it:|Elevators that can be held are held\.|A clean helper goes ahead\."),
         ("GasWords and Core's workings", @"oxygen|air|On reaching it at minute|alone from minute|alone from the start|at fraction|alone|in whole minutes|The flow is not known: the highest listed of this support is counted|\(high-frequency oscillator; neonatal ventilator practice, general knowledge\)|Read the device\."),
         ("LegWords", @"fire alarm|: stay on level|do not board|no door to another compartment; bail-out point, call|back|on|here|or|no radio in|no Wi-Fi in|to"),
-        ("PostsWords", "before go|after go|at go|level|to|officers?|man all|posts?|and no fewer can while officers pass one-way doors one way|no post to man|given; it takes|from"),
         ("Core, what an officer says", @"is held for a transport: please leave it now, and nobody enters until I say so\.|This elevator, |is taken for a transport: please use another one or the stairs\.|This (?:door|corridor|place).*?\."),
         ("CallList, as the API sends it", @"transport under [a-z, ]+ precautions\..*?”"),
         ("OverlapWords", @"\(and \d+ more\)|crosses in|and \d+ more: agree who goes first|or later|to"),
@@ -85,6 +84,24 @@ public sealed partial class PackLanguageTests
         var page = await browsing.OpenAsync(request => request.Content($"<p>{text}</p>"));
 
         Assert.Equal(words.Length == 0 ? [] : [words], Outside(page.Body!, []));
+    }
+
+    // What a page or the API stores must not depend on the language of paper. Seen to fail: with the language set for every page.
+    [Fact]
+    public async Task Other_pages_and_what_is_stored_stay_English()
+    {
+        using var application = new PlannerApplication { PackLanguage = PseudoTranslation.Install() };
+        using var client = application.CreateClient();
+        var plan = await MakeAsync(client, Body);
+        var id = $"{plan["id"]}";
+
+        Assert.DoesNotContain("⟦", $"{plan}", StringComparison.Ordinal);
+        Assert.Contains("⟦", await TextAsync(client, $"/plans/{id}/pack"), StringComparison.Ordinal);
+        string[] others = [$"/plans/{id}", $"/plans/{id}?only=Posts", $"/plans/{id}?only=Gas", $"/plans/{id}/calls", $"/api/v1/plans/{id}", $"/api/v1/plans/{id}/calls", "/officers/demonstration", "/"];
+        Findings.None(
+            from page in await Task.WhenAll(others.Select(async address => (Address: address, Text: await client.GetStringAsync(new Uri(address, UriKind.Relative)))))
+            where page.Text.Contains('⟦', StringComparison.Ordinal)
+            select page.Address);
     }
 
     [Fact]
