@@ -1,20 +1,21 @@
 using TransportPlanner.Core.Kits;
 using TransportPlanner.Core.Precautions;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Kits;
 
 /// <summary>The kit's closed lists in the words of a page or a print.</summary>
 public static class KitWords
 {
-    public static IReadOnlyList<(RespiratorySupport Value, string Words)> Supports { get; } =
+    public static IReadOnlyList<(RespiratorySupport Value, string Words)> Supports =>
     [
-        (RespiratorySupport.SelfVentilating, "none"),
-        (RespiratorySupport.LowFlowCannula, "low-flow cannula"),
-        (RespiratorySupport.HighFlowCannula, "high-flow cannula"),
-        (RespiratorySupport.Cpap, "CPAP"),
-        (RespiratorySupport.NonInvasiveVentilation, "non-invasive ventilation"),
-        (RespiratorySupport.BagMaskVentilation, "bag and mask"),
-        (RespiratorySupport.InvasiveVentilation, "ventilator by tube"),
+        (RespiratorySupport.SelfVentilating, WordTexts.SupportSelfVentilating),
+        (RespiratorySupport.LowFlowCannula, WordTexts.SupportLowFlowCannula),
+        (RespiratorySupport.HighFlowCannula, WordTexts.SupportHighFlowCannula),
+        (RespiratorySupport.Cpap, WordTexts.SupportCpap),
+        (RespiratorySupport.NonInvasiveVentilation, WordTexts.SupportNonInvasiveVentilation),
+        (RespiratorySupport.BagMaskVentilation, WordTexts.SupportBagMaskVentilation),
+        (RespiratorySupport.InvasiveVentilation, WordTexts.SupportInvasiveVentilation),
     ];
 
     public static string Of(RespiratorySupport support) => Supports.First(s => s.Value == support).Words;

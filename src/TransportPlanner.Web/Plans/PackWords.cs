@@ -50,7 +50,7 @@ internal static class PackWords
 
     /// <summary>What a door is and what opens it: <c>automatic door, badge</c>.</summary>
     public static string Kind(DoorOnWay door) =>
-        FloorPlanWords.Of(door.Kind) + (door.Access == AccessControl.None ? "" : $", {door.Access.ToString().ToLowerInvariant()}");
+        door.Access == AccessControl.None ? FloorPlanWords.Of(door.Kind) : PackText.Of(PackTexts.DoorKindLocked, FloorPlanWords.Of(door.Kind), FloorPlanWords.Of(door.Access));
 
     /// <summary>What the officer at a post says, from what it holds. Where an earlier release kept less, the English sentence of the plan.</summary>
     public static string Say(PostResponse post, RoutePostsResponse posts) => post.Kind switch
