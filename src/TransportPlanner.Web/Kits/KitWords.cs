@@ -30,15 +30,15 @@ public static class KitWords
 
     public static string Of(TransportRole role) => role switch
     {
-        TransportRole.TeamLead => "team lead",
-        TransportRole.RespiratoryTherapist => "respiratory therapist",
-        TransportRole.TransportNurse => "transport nurse",
-        TransportRole.CleanHelper => "clean helper",
-        TransportRole.ReceivingNurse => "receiving nurse",
-        TransportRole.EnvironmentalServices => "environmental services",
-        TransportRole.DoffingWatcher => "watcher",
-        TransportRole.EveryCareGiver => "each care giver",
-        TransportRole.EveryTeamMember => "each team member",
+        TransportRole.TeamLead => WordTexts.RoleTeamLead,
+        TransportRole.RespiratoryTherapist => WordTexts.RoleRespiratoryTherapist,
+        TransportRole.TransportNurse => WordTexts.RoleTransportNurse,
+        TransportRole.CleanHelper => WordTexts.RoleCleanHelper,
+        TransportRole.ReceivingNurse => WordTexts.RoleReceivingNurse,
+        TransportRole.EnvironmentalServices => WordTexts.RoleEnvironmentalServices,
+        TransportRole.DoffingWatcher => WordTexts.RoleWatcher,
+        TransportRole.EveryCareGiver => WordTexts.RoleEveryCareGiver,
+        TransportRole.EveryTeamMember => WordTexts.RoleEveryTeamMember,
         _ => throw new ArgumentOutOfRangeException(nameof(role), role, "No words for this role."),
     };
 

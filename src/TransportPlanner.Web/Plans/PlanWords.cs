@@ -149,10 +149,10 @@ public static class PlanWords
         return name switch
         {
             "departAt" => "The team leaves now.",
-            "conveyance" => $"The incubator measures {value}.",
-            "conveyance.crew" => $"Crew beside it: {value}.",
-            "heldElevators" => "Elevators that can be held are held.",
-            "withHelper" => "A clean helper goes ahead.",
+            "conveyance" => PackText.Of(PackTexts.AssumedIncubator, value),
+            "conveyance.crew" => value.EndsWith(SiteSetting, StringComparison.Ordinal) ? PackText.Of(PackTexts.AssumedCrewSite, value[..^SiteSetting.Length]) : PackText.Of(PackTexts.AssumedCrew, value),
+            "heldElevators" => PackTexts.AssumedHeld,
+            "withHelper" => PackTexts.AssumedHelper,
             "incubatorSpeed" => $"The incubator goes {value} straight on.",
             "incubatorSlowSpeed" => $"In turns and over thresholds it goes {value}.",
             "reserveRule" => $"Reserve rules that the site asks for: {value}.",
@@ -182,6 +182,8 @@ public static class PlanWords
             _ => assumed,
         };
     }
+
+    private const string SiteSetting = ", the site's setting";
 
     /// <summary><c>15 m</c> in the unit in which the site reads ways.</summary>
     private static string Metres(string value, SiteDisplay show) =>
@@ -221,13 +223,13 @@ public static class PlanWords
     /// <summary>What the wall has, and whether the hose fits.</summary>
     public static string Wall(OutletResponse outlet)
     {
-        var wall = outlet.Connectors.Count == 0 ? "connector not written down" : string.Join(", ", outlet.Connectors);
+        var wall = outlet.Connectors.Count == 0 ? PackTexts.WallUnknown : string.Join(", ", outlet.Connectors);
         return outlet.Fit switch
         {
-            HoseFit.NoOutlet => "no outlet",
-            HoseFit.Fits => $"{wall}, hose fits",
-            HoseFit.DoesNotFit => $"{wall}, hose does not fit",
-            _ => $"{wall}, fit unknown",
+            HoseFit.NoOutlet => PackTexts.WallNoOutlet,
+            HoseFit.Fits => PackText.Of(PackTexts.WallFits, wall),
+            HoseFit.DoesNotFit => PackText.Of(PackTexts.WallFitsNot, wall),
+            _ => PackText.Of(PackTexts.WallFitUnknown, wall),
         };
     }
 }

@@ -17,14 +17,8 @@ public sealed partial class PackLanguageTests
     /// <summary>Words that other pages share, or that a site or its floor plan gives, by where they come from. They stay English until those pages are translated too (decision 43).</summary>
     private static readonly (string Source, string Words)[] Shared =
     [
-        ("settings of the site: titles of roles", "team lead|respiratory therapist|transport nurse|clean helper|receiving nurse|security|watcher|environmental services"),
         ("notice of the floor plan", @"Demonstration data: this hospital is invented\. No building, door, elevator or person in it exists\. Plan no real transport with it\."),
-        ("PlanWords, walls and rules", "fit unknown|hose fits|hose does not fit|no outlet|connector not written down|journey plus|twice the journey|minutes|met|short by"),
-        ("PlanWords.Assumed and Core's assumptions", @"The incubator measures|Crew beside it:|Elevators that can be held are held\.|A clean helper goes ahead\."),
-        ("GasWords and Core's workings", @"oxygen|air|On reaching it at minute|alone from minute|alone from the start|at fraction|alone|in whole minutes|The flow is not known: the highest listed of this support is counted|\(high-frequency oscillator; neonatal ventilator practice, general knowledge\)|Read the device\."),
-        ("OverlapWords", @"\(and \d+ more\)|crosses in|and \d+ more: agree who goes first|or later|to"),
-        ("TimelineWords, tempo", "urgent|planned"),
-        ("days of the week", "Monday|Tuesday|Wednesday|Thursday|Friday|Saturday|Sunday"),
+        ("Core's workings of the gas", @"On reaching it at minute|oxygen alone at fraction|in whole minutes|The flow is not known: the highest listed of this support is counted|\(high-frequency oscillator; neonatal ventilator practice, general knowledge\)|Read the device\."),
         ("units and scales", "psi|bar|min|L|m|ft|s|kg|UTC"),
         ("connectors and sizes of cylinders", @"DIN|BS|(?:US|UK|IN)-\S+|EN"),
         ("name of the program", "Transport Planner"),
@@ -109,6 +103,17 @@ public sealed partial class PackLanguageTests
         Assert.DoesNotContain("⟦", await client.GetStringAsync(new Uri("/api/v1/sites/demonstration/binder", UriKind.Relative)), StringComparison.Ordinal);
         Assert.Contains("⟦Downtime binder⟧", await TextAsync(client, "/binder"), StringComparison.Ordinal);
         Assert.DoesNotContain("⟦", await TextAsync(englishClient, "/binder"), StringComparison.Ordinal);
+    }
+
+    // Two places say it: the list of settings, for who sets one, and the texts, for who translates.
+    [Fact]
+    public void A_role_that_the_site_has_not_named_is_called_as_the_settings_say()
+    {
+        var titles = new RoleTitles(new([]));
+
+        Assert.Equal(
+            PackSettings.All.Take(8).Select(title => ((Setting<string>)title).Assumed),
+            [titles.Lead, titles.Therapist, titles.Nurse, titles.Helper, titles.Receiver, titles.Cleaner, titles.Watcher, titles.Security]);
     }
 
     [Theory]
