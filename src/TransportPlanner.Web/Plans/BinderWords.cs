@@ -27,7 +27,7 @@ internal static class BinderWords
             binder.Choices.Support is { } support
                 ? PackText.Of(PackTexts.DemandSupport, KitWords.Of(support))
                 : PackTexts.DemandAny,
-            .. demand.Assumed,
+            .. demand.Listed is { } listed ? [PackText.Of(PackTexts.DemandListed, listed.LitresPerMinute, listed.Device, listed.Source)] : demand.Assumed,
             PackTexts.DemandMore,
         ];
 
