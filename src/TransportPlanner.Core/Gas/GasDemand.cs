@@ -43,6 +43,9 @@ public sealed record GasDemand
     /// <summary>What was not given and is counted at its worst, in words with the source.</summary>
     public IReadOnlyList<string> Assumed { get; init; } = [];
 
+    /// <summary>The listed flow that is counted where nobody knows it, as <see cref="Assumed"/> says in words; null where it was given.</summary>
+    public ListedFlow? Listed { get; init; }
+
     /// <summary>Set flow and bleed: what the split divides.</summary>
     public GasFlow Blended => Flow + Bleed;
 
@@ -66,8 +69,12 @@ public sealed record GasDemand
     /// <summary>Air at the full flow: what the air cylinders must give once oxygen has ended.</summary>
     internal Rational AirAloneFlow => Litres(Blended) + (DriveGas == GasKind.Air ? Litres(DriveFlow) : Rational.Zero);
 
-    /// <summary>The flow of one gas with the numbers put in.</summary>
-    internal string WorkingOf(GasKind gas)
+    /// <summary>The flow of one gas with the numbers put in, and in words what was counted for a fraction that is not known.</summary>
+    internal string WorkingOf(GasKind gas) =>
+        $"{(OxygenFraction is null ? $"oxygen fraction not known, counted as {(gas == GasKind.Oxygen ? "1.0" : "0.21")}: " : "")}{FiguresOf(gas)}";
+
+    /// <summary>The flow of one gas with the numbers put in, without a word: <c>10 L/min × (0.4 − 0.21) ÷ 0.79 = 2.405 L/min</c>, where about, to the nearest.</summary>
+    public string FiguresOf(GasKind gas)
     {
         var flow = Bleed > GasFlow.Zero ? $"({Text(Flow)} + {Text(Bleed)}) L/min" : $"{Text(Flow)} L/min";
         var share = (gas, OxygenFraction) switch
@@ -77,10 +84,9 @@ public sealed record GasDemand
             _ => "",
         };
         var drive = DriveGas == gas && DriveFlow > GasFlow.Zero ? $" + {Text(DriveFlow)} L/min" : "";
-        var worst = OxygenFraction is null ? $"oxygen fraction not known, counted as {(gas == GasKind.Oxygen ? "1.0" : "0.21")}: " : "";
         // The set flow alone needs no sum: it is what flows.
         var sum = share.Length > 0 || drive.Length > 0 || Bleed > GasFlow.Zero ? $" = {GasText.Number(ExactFlowOf(gas))} L/min" : "";
-        return $"{worst}{flow}{share}{drive}{sum}";
+        return $"{flow}{share}{drive}{sum}";
     }
 
     /// <exception cref="ArgumentOutOfRangeException">A figure is out of its range.</exception>

@@ -30,7 +30,22 @@ public sealed record GasContents(
 /// <param name="Where">Name of the stretch, or <c>before leaving</c>.</param>
 /// <param name="Place">What the place offers.</param>
 /// <param name="Working">Why there, in words with the numbers put in.</param>
-public sealed record ChangeOver(GasKind Gas, int From, int To, decimal AtMinute, string Where, ChangeOverPlace Place, string Working);
+public sealed record ChangeOver(GasKind Gas, int From, int To, decimal AtMinute, string Where, ChangeOverPlace Place, string Working)
+{
+    /// <summary>Number of the place where the stretch begins; null before leaving, and where the stretch has none.</summary>
+    public string? PlaceNumber { get; init; }
+}
+
+/// <summary>Of which gas a figure speaks. Closed list.</summary>
+public enum StallGas
+{
+    Oxygen,
+    /// <summary>Oxygen, which flows alone since air has ended.</summary>
+    OxygenSinceAirEnded,
+    Air,
+    /// <summary>Oxygen at the full flow and fraction 1.0.</summary>
+    OxygenAlone,
+}
 
 /// <summary>What is left when the team reaches an elevator that then stalls. Nothing is changed over inside it.</summary>
 /// <param name="Where">Name of the ride.</param>
@@ -39,7 +54,17 @@ public sealed record ChangeOver(GasKind Gas, int From, int To, decimal AtMinute,
 /// <param name="MinutesLow">The same at the low end of the band.</param>
 /// <param name="MinutesWithReserve">With the cylinders that are carried in unopened too.</param>
 /// <param name="Working">Which figure is the lesser, with the numbers put in.</param>
-public sealed record ElevatorStall(string Where, decimal AtMinute, long? Minutes, long? MinutesLow, long? MinutesWithReserve, string Working);
+public sealed record ElevatorStall(string Where, decimal AtMinute, long? Minutes, long? MinutesLow, long? MinutesWithReserve, string Working)
+{
+    /// <summary>The lesser figure's gas; null where nothing is drawn.</summary>
+    public StallGas? Counted { get; init; }
+
+    /// <summary>When it is reached, min to the nearest tenth, as <see cref="Working"/> says.</summary>
+    public decimal ReachedMinute { get; init; }
+
+    /// <summary>The lesser figure without a word: <c>252 L ÷ 10 L/min = 25 min</c>; empty where nothing is drawn.</summary>
+    public string Figures { get; init; } = "";
+}
 
 /// <summary>
 /// Contents of every cylinder over the journey, changed over in the order of the request. A change-over is planned at the latest outlet that is
@@ -77,25 +102,38 @@ public sealed record GasTimeline(
     {
         var (alone, aloneLow) = (demand.OxygenAloneFlow, demand.OxygenAloneFlow * ErrorBand.FlowFactor(demand));
         var connected = Least(false, false);
+        var figures = connected is { } one ? GasText.Division(one.Litres, one.Flow, 1m) : "";
+        var reached = ride.At.Nearest(1);
         return new(
-            ride.Stretch.Name, ride.At.Nearest(3), Least(false, false)?.Minutes.Floor(), Least(true, false)?.Minutes.Floor(), Least(false, true)?.Minutes.Floor(),
-            connected is { } least
-                ? $"on reaching it at minute {GasText.Number(ride.At, 1)}: {GasText.Division(least.Litres, least.Flow, 1m)}: {least.Name}"
-                : "no cylinder is drawn");
-
-        (Rational Minutes, Rational Litres, Rational Flow, string Name)? Least(bool low, bool withReserve)
+            ride.Stretch.Name, ride.At.Nearest(3), connected?.Minutes.Floor(), Least(true, false)?.Minutes.Floor(), Least(false, true)?.Minutes.Floor(),
+            connected is { } least ? $"on reaching it at minute {GasText.Number(reached)}: {figures}: {NameOf(least.Gas)}" : "no cylinder is drawn")
         {
-            (string Name, GasTrack Track, Rational Flow)[] figures =
+            Counted = connected?.Gas,
+            ReachedMinute = reached,
+            Figures = figures,
+        };
+
+        (Rational Minutes, Rational Litres, Rational Flow, StallGas Gas)? Least(bool low, bool withReserve)
+        {
+            (StallGas Gas, GasTrack Track, Rational Flow)[] all =
             [
-                (HasEnded(air, low) ? "oxygen, which flows alone since air has ended" : "oxygen", oxygen, oxygen.FlowAt(ride.At, low)),
-                ("air", air, air.FlowAt(ride.At, low)),
-                ("oxygen alone at fraction 1.0", oxygen, low ? aloneLow : alone),
+                (HasEnded(air, low) ? StallGas.OxygenSinceAirEnded : StallGas.Oxygen, oxygen, oxygen.FlowAt(ride.At, low)),
+                (StallGas.Air, air, air.FlowAt(ride.At, low)),
+                (StallGas.OxygenAlone, oxygen, low ? aloneLow : alone),
             ];
-            return figures.Where(figure => figure.Track.IsFromCylinders && figure.Flow.IsPositive && !(figure.Track == air && HasEnded(air, low)))
-                .Select(figure => (Litres: figure.Track.LitresAt(ride.At, low, withReserve), figure.Flow, figure.Name))
-                .Select(left => ((Rational, Rational, Rational, string)?)(left.Litres / left.Flow, left.Litres, left.Flow, left.Name))
+            return all.Where(figure => figure.Track.IsFromCylinders && figure.Flow.IsPositive && !(figure.Track == air && HasEnded(air, low)))
+                .Select(figure => (Litres: figure.Track.LitresAt(ride.At, low, withReserve), figure.Flow, figure.Gas))
+                .Select(left => ((Rational, Rational, Rational, StallGas)?)(left.Litres / left.Flow, left.Litres, left.Flow, left.Gas))
                 .MinBy(left => left!.Value.Item1);
         }
+
+        static string NameOf(StallGas gas) => gas switch
+        {
+            StallGas.OxygenSinceAirEnded => "oxygen, which flows alone since air has ended",
+            StallGas.OxygenAlone => "oxygen alone at fraction 1.0",
+            StallGas.Air => "air",
+            _ => "oxygen",
+        };
 
         // Once air has ended the blender passes oxygen: what counts is the oxygen then.
         bool HasEnded(GasTrack track, bool low) => (low ? track.EndLow : track.End) is { } end && end <= ride.At;

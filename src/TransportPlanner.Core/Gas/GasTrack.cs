@@ -209,6 +209,7 @@ internal sealed class GasTrack
         return new(
             _gas, old.Number, next.Number, next.From.Down(3), stop.Name, stop.ChangeOver,
             $"cylinder {old.Number} may be empty at minute {GasText.Number(empty.Down(1))}, the journey ends at minute {GasText.Number(_journey.Minutes, 1)}; {what} is reached "
-            + $"at minute {GasText.Number(next.From.Down(1))}; about {GasText.Number(Rational.Max(Rational.Zero, left).Down(0))} L stay in it");
+            + $"at minute {GasText.Number(next.From.Down(1))}; about {GasText.Number(Rational.Max(Rational.Zero, left).Down(0))} L stay in it")
+        { PlaceNumber = stop.PlaceNumber };
     }
 }

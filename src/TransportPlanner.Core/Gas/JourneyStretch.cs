@@ -18,6 +18,9 @@ public enum ChangeOverPlace
 /// <param name="IsElevator">True for a ride: the minutes left on reaching it are given, and nothing can be changed in it.</param>
 public sealed record JourneyStretch(string Name, decimal Minutes, ChangeOverPlace ChangeOver, bool IsElevator = false)
 {
+    /// <summary>Number of the place where it begins; null for a ride, and where nobody said.</summary>
+    public string? PlaceNumber { get; init; }
+
     /// <summary>Most stretches of one journey.</summary>
     public const int Most = 100;
 

@@ -7,6 +7,15 @@ namespace TransportPlanner.Core.Gas;
 /// <param name="Steps">From those litres to the reading of this size, with the numbers put in: trade figure, real gas where the water capacity is known, and the greater of the two.</param>
 public sealed record LeastGauge(CylinderSize Size, PressureReading? Gauge, string Working, string Steps)
 {
+    /// <summary>The rule in figures, as <see cref="Working"/> begins: <c>2 × 4.3 min = 8.6 min</c>.</summary>
+    public required string RuleFigures { get; init; }
+
+    /// <summary>Those minutes as litres in figures, as <see cref="Working"/> ends: <c>9 min × 10 L/min = 90 L</c>.</summary>
+    public required string LitresFigures { get; init; }
+
+    /// <summary>The minutes of the rule were rounded up to whole ones.</summary>
+    public required bool IsInWholeMinutes { get; init; }
+
     /// <summary>How near to a whole step a floating-point pressure is looked at again with the exact litres.</summary>
     private const double NearStep = 1e-4;
 
@@ -33,14 +42,16 @@ public sealed record LeastGauge(CylinderSize Size, PressureReading? Gauge, strin
         var required = rule.RequiredMinutes(journeyMinutes);
         var minutes = decimal.Ceiling(required);
         var litres = flow * minutes;
-        var need = $"{rule.WorkingOf(journeyMinutes)}; {(minutes > required ? "in whole minutes: " : "")}{GasText.Number(minutes)} min × {GasText.Number(flow, 6)} L/min {GasText.Is(litres, litres.Nearest(3))} {GasText.Number(litres)} L";
+        var (asked, isUp) = (rule.WorkingOf(journeyMinutes), minutes > required);
+        var figures = $"{GasText.Number(minutes)} min × {GasText.Number(flow, 6)} L/min {GasText.Is(litres, litres.Nearest(3))} {GasText.Number(litres)} L";
+        var need = $"{asked}; {(isUp ? "in whole minutes: " : "")}{figures}";
         var densities = new Dictionary<PressureReading, (double Residual, double Reference)>();
         return
         [
             .. from size in sizes ?? CylinderLibrary.Sizes
                where size.Gas == gas && size.Full is not null
                let least = Least(size, litres, celsius, densities)
-               select new LeastGauge(size, least.Gauge, need, least.Steps),
+               select new LeastGauge(size, least.Gauge, need, least.Steps) { RuleFigures = asked, LitresFigures = figures, IsInWholeMinutes = isUp },
         ];
     }
 

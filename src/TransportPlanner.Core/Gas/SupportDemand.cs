@@ -4,6 +4,12 @@ using TransportPlanner.Core.Units;
 
 namespace TransportPlanner.Core.Gas;
 
+/// <summary>A flow of device-flows.csv.</summary>
+/// <param name="LitresPerMinute">L/min, as listed.</param>
+/// <param name="Device">What has the flow.</param>
+/// <param name="Source">Who says so.</param>
+public sealed record ListedFlow(decimal LitresPerMinute, string Device, string Source);
+
 /// <summary>The demand of a respiratory support where flow or oxygen fraction is not known: its worst listed case, marked as such. It proposes no setting.</summary>
 public static class SupportDemand
 {
@@ -37,6 +43,7 @@ public static class SupportDemand
         var highest = ids.Select(id => Flows[id]).MaxBy(row => Litres(row));
         return highest is null ? null : new()
         {
+            Listed = new(Litres(highest), highest["device"], highest["source"]),
             Flow = GasFlow.FromLitresPerMinute((double)Litres(highest)),
             OxygenFraction = oxygenFraction,
             Assumed = [$"The flow is not known: the highest listed of this support is counted, {highest["value_max"]} L/min ({highest["device"]}; {highest["source"]}). Read the device."],

@@ -31,9 +31,9 @@ internal static class JourneyOfRoute
         {
             var outlet = leg.NearestOxygenOutlet is { Metres: 0 } nearest ? nearest.Place : null;
             var isAtStart = outlet is not null && outlet == leg.Places[0];
-            stretches.Add(new(Name(leg, outlet, isAtStart), to - from, PlaceOf(leg, isAtStart), leg.Ride is not null));
+            stretches.Add(new(Name(leg, outlet, isAtStart), to - from, PlaceOf(leg, isAtStart), leg.Ride is not null) { PlaceNumber = leg.Ride is not null ? null : isAtStart ? outlet : leg.FromPlace });
             if (outlet is not null && !isAtStart && leg.Ride is null)
-                stretches.Add(new($"{outlet}, at the oxygen outlet", 0, ChangeOverPlace.Best));
+                stretches.Add(new($"{outlet}, at the oxygen outlet", 0, ChangeOverPlace.Best) { PlaceNumber = outlet });
             from = to;
         }
 

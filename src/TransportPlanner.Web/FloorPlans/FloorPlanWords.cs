@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text.RegularExpressions;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Units;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.FloorPlans;
 
@@ -10,9 +11,28 @@ public static partial class FloorPlanWords
 {
     public static string Of(PlaceKind kind) => Spaced(kind);
     public static string Of(PressureRelation pressure) => Spaced(pressure);
-    public static string Of(PassageKind kind) => kind == PassageKind.StairFlight ? "stairs" : Spaced(kind);
+    public static string Of(PassageKind kind) => kind switch
+    {
+        PassageKind.Opening => WordTexts.KindOpening,
+        PassageKind.HingedDoor => WordTexts.KindHingedDoor,
+        PassageKind.DoubleDoor => WordTexts.KindDoubleDoor,
+        PassageKind.SlidingDoor => WordTexts.KindSlidingDoor,
+        PassageKind.AutomaticDoor => WordTexts.KindAutomaticDoor,
+        PassageKind.LandingDoor => WordTexts.KindLandingDoor,
+        PassageKind.StairFlight => WordTexts.KindStairs,
+        _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "No words for this kind of passage."),
+    };
+
     public static string Of(PlanChangeKind kind) => Spaced(kind);
-    public static string Of(AccessControl access) => access == AccessControl.None ? "no lock" : Spaced(access);
+    public static string Of(AccessControl access) => access switch
+    {
+        AccessControl.None => WordTexts.AccessNone,
+        AccessControl.Badge => WordTexts.AccessBadge,
+        AccessControl.Code => WordTexts.AccessCode,
+        AccessControl.Key => WordTexts.AccessKey,
+        _ => throw new ArgumentOutOfRangeException(nameof(access), access, "No words for this lock."),
+    };
+
     public static string Of(ClosureTarget target) => Spaced(target);
     public static string Of(FactSource source) => Spaced(source);
     public static string Of(FacilityKind kind) => kind == FacilityKind.BailOut ? "bail-out point" : Spaced(kind);

@@ -44,9 +44,10 @@ public sealed record GasTimelineResponse(
         timeline.JourneyMinutes,
         [.. timeline.Gases.Select(GasContentsResponse.From)],
         [.. timeline.ChangeOvers.Select(change => new ChangeOverResponse(
-            change.Gas, change.From, change.To, change.AtMinute, change.Where, change.Place, change.Working))],
+            change.Gas, change.From, change.To, change.AtMinute, change.Where, change.Place, change.Working) { PlaceNumber = change.PlaceNumber })],
         [.. timeline.Stalls.Select(stall => new ElevatorStallResponse(
-            stall.Where, stall.AtMinute, stall.Minutes, stall.MinutesLow, stall.MinutesWithReserve, stall.Working))],
+            stall.Where, stall.AtMinute, stall.Minutes, stall.MinutesLow, stall.MinutesWithReserve, stall.Working)
+        { Counted = stall.Counted, ReachedMinute = stall.ReachedMinute, Figures = stall.Figures })],
         timeline.Events);
 }
 
@@ -93,7 +94,11 @@ public sealed record ContentsResponse(decimal Minute, decimal Litres);
 /// <param name="ChangeOver">What the place offers.</param>
 /// <param name="Working">Why there, with the numbers put in.</param>
 public sealed record ChangeOverResponse(
-    GasKind Gas, int FromCylinder, int ToCylinder, decimal AtMinute, string Where, ChangeOverPlace ChangeOver, string Working);
+    GasKind Gas, int FromCylinder, int ToCylinder, decimal AtMinute, string Where, ChangeOverPlace ChangeOver, string Working)
+{
+    /// <summary>Number of the place; null before leaving, for a stretch that a question gave, and in plans of earlier releases.</summary>
+    public string? PlaceNumber { get; init; }
+}
 
 /// <summary>What is left when the team reaches an elevator that then stalls.</summary>
 /// <param name="Where">Name of the ride.</param>
@@ -102,4 +107,14 @@ public sealed record ChangeOverResponse(
 /// <param name="MinutesLow">The same at the low end of the band.</param>
 /// <param name="MinutesWithReserve">With the unopened cylinders that are carried in too.</param>
 /// <param name="Working">Which figure is the lesser, with the numbers put in.</param>
-public sealed record ElevatorStallResponse(string Where, decimal AtMinute, long? Minutes, long? MinutesLow, long? MinutesWithReserve, string Working);
+public sealed record ElevatorStallResponse(string Where, decimal AtMinute, long? Minutes, long? MinutesLow, long? MinutesWithReserve, string Working)
+{
+    /// <summary>The lesser figure's gas; null where nothing is drawn, and in plans of earlier releases.</summary>
+    public StallGas? Counted { get; init; }
+
+    /// <summary>When it is reached, min to the nearest tenth, as the working says.</summary>
+    public decimal ReachedMinute { get; init; }
+
+    /// <summary>The lesser figure in numbers; empty where nothing is drawn, and in plans of earlier releases.</summary>
+    public string Figures { get; init; } = "";
+}

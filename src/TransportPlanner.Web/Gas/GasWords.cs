@@ -7,7 +7,7 @@ namespace TransportPlanner.Web.Gas;
 /// <summary>The answer about gas in the words of its pages.</summary>
 public static class GasWords
 {
-    public static string Of(GasKind gas) => gas == GasKind.Oxygen ? "oxygen" : "air";
+    public static string Of(GasKind gas) => gas == GasKind.Oxygen ? WordTexts.GasOxygen : WordTexts.GasAir;
 
     public static string Capital(GasKind gas) => gas == GasKind.Oxygen ? "Oxygen" : "Air";
 
@@ -62,11 +62,13 @@ public static class GasWords
 
     /// <summary>From when the oxygen of a figure flows alone: <c>alone from minute 137</c>; null where it does not.</summary>
     public static string? AloneFrom(GasSupplyResponse supply, GasResponse gas) => AfterAir(supply, gas) is not { } after ? null
-        : after.AirMinutes == 0 ? "alone from the start" : $"alone from minute {Number(Math.Floor(after.AirMinutes))}";
+        : after.AirMinutes == 0 ? WordTexts.GasAloneStart : WordText.Of(WordTexts.GasAloneFrom, Number(Math.Floor(after.AirMinutes)));
 
     /// <summary>Every gas that is drawn from cylinders with its minutes: <c>oxygen 196 min (alone from minute 36), air 36 min</c>.</summary>
     public static string All(GasSupplyResponse supply) => string.Join(", ", supply.Gases.Where(gas => gas.Minutes is not null)
-        .Select(gas => $"{Of(gas.Gas)} {InAll(supply, gas)} min{(AloneFrom(supply, gas) is { } alone ? $" ({alone})" : "")}"));
+        .Select(gas => AloneFrom(supply, gas) is { } alone
+            ? WordText.Of(WordTexts.GasMinutesAlone, Of(gas.Gas), InAll(supply, gas), alone)
+            : WordText.Of(WordTexts.GasMinutes, Of(gas.Gas), InAll(supply, gas))));
 
     /// <summary>Which gas ends first, in one sentence; where one of the blend is not there at all, that.</summary>
     public static string Limiting(GasSupplyResponse supply) => supply.LimitingGas switch
@@ -80,11 +82,13 @@ public static class GasWords
     };
 
     /// <summary><c>twice-the-journey</c> as <c>twice the journey</c>.</summary>
-    public static string Rule(string rule) => rule.Replace('-', ' ');
+    public static string Rule(string rule) => rule == ReserveRule.TwiceTheJourney.Id ? WordTexts.RuleTwice
+        : rule == ReserveRule.JourneyPlus30Minutes.Id ? WordTexts.RulePlus30
+        : rule.Replace('-', ' ');
 
     /// <summary>Met, or short by how many minutes, rounded up.</summary>
     public static string Verdict(RuleResponse rule) =>
-        rule.Met ? "met" : string.Create(CultureInfo.InvariantCulture, $"short by {Math.Ceiling(rule.RequiredMinutes - rule.AvailableMinutes):0} min");
+        rule.Met ? WordTexts.RuleMet : WordText.Of(WordTexts.RuleShort, Math.Ceiling(rule.RequiredMinutes - rule.AvailableMinutes).ToString("0", CultureInfo.InvariantCulture));
 
     /// <summary>Minutes to a tenth, rounded down; a figure that cannot be computed is unknown, one that is not needed is a dash.</summary>
     public static string Minutes(decimal? minutes, GasResponse gas) =>

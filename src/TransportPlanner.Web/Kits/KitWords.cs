@@ -1,20 +1,21 @@
 using TransportPlanner.Core.Kits;
 using TransportPlanner.Core.Precautions;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Kits;
 
 /// <summary>The kit's closed lists in the words of a page or a print.</summary>
 public static class KitWords
 {
-    public static IReadOnlyList<(RespiratorySupport Value, string Words)> Supports { get; } =
+    public static IReadOnlyList<(RespiratorySupport Value, string Words)> Supports =>
     [
-        (RespiratorySupport.SelfVentilating, "none"),
-        (RespiratorySupport.LowFlowCannula, "low-flow cannula"),
-        (RespiratorySupport.HighFlowCannula, "high-flow cannula"),
-        (RespiratorySupport.Cpap, "CPAP"),
-        (RespiratorySupport.NonInvasiveVentilation, "non-invasive ventilation"),
-        (RespiratorySupport.BagMaskVentilation, "bag and mask"),
-        (RespiratorySupport.InvasiveVentilation, "ventilator by tube"),
+        (RespiratorySupport.SelfVentilating, WordTexts.SupportSelfVentilating),
+        (RespiratorySupport.LowFlowCannula, WordTexts.SupportLowFlowCannula),
+        (RespiratorySupport.HighFlowCannula, WordTexts.SupportHighFlowCannula),
+        (RespiratorySupport.Cpap, WordTexts.SupportCpap),
+        (RespiratorySupport.NonInvasiveVentilation, WordTexts.SupportNonInvasiveVentilation),
+        (RespiratorySupport.BagMaskVentilation, WordTexts.SupportBagMaskVentilation),
+        (RespiratorySupport.InvasiveVentilation, WordTexts.SupportInvasiveVentilation),
     ];
 
     public static string Of(RespiratorySupport support) => Supports.First(s => s.Value == support).Words;
@@ -29,15 +30,15 @@ public static class KitWords
 
     public static string Of(TransportRole role) => role switch
     {
-        TransportRole.TeamLead => "team lead",
-        TransportRole.RespiratoryTherapist => "respiratory therapist",
-        TransportRole.TransportNurse => "transport nurse",
-        TransportRole.CleanHelper => "clean helper",
-        TransportRole.ReceivingNurse => "receiving nurse",
-        TransportRole.EnvironmentalServices => "environmental services",
-        TransportRole.DoffingWatcher => "watcher",
-        TransportRole.EveryCareGiver => "each care giver",
-        TransportRole.EveryTeamMember => "each team member",
+        TransportRole.TeamLead => WordTexts.RoleTeamLead,
+        TransportRole.RespiratoryTherapist => WordTexts.RoleRespiratoryTherapist,
+        TransportRole.TransportNurse => WordTexts.RoleTransportNurse,
+        TransportRole.CleanHelper => WordTexts.RoleCleanHelper,
+        TransportRole.ReceivingNurse => WordTexts.RoleReceivingNurse,
+        TransportRole.EnvironmentalServices => WordTexts.RoleEnvironmentalServices,
+        TransportRole.DoffingWatcher => WordTexts.RoleWatcher,
+        TransportRole.EveryCareGiver => WordTexts.RoleEveryCareGiver,
+        TransportRole.EveryTeamMember => WordTexts.RoleEveryTeamMember,
         _ => throw new ArgumentOutOfRangeException(nameof(role), role, "No words for this role."),
     };
 

@@ -30,22 +30,22 @@ internal sealed record BinderBasis(int FloorPlanVersion, int SettingsVersion, st
     {
         if (now.FloorPlanVersion != FloorPlanVersion)
         {
-            yield return $"Floor plan version {now.FloorPlanVersion} is in force; this set was made for version {FloorPlanVersion}.";
+            yield return PackText.Of(PackTexts.StalePlan, now.FloorPlanVersion, FloorPlanVersion);
         }
 
         if (now.Shut != Shut)
         {
-            yield return "Other closures are in force than when this set was made.";
+            yield return PackTexts.StaleClosures;
         }
 
         if (now.SettingsVersion != SettingsVersion)
         {
-            yield return "The site's settings were changed since.";
+            yield return PackTexts.StaleSettings;
         }
 
         if (now.Sizes != Sizes)
         {
-            yield return "The site's own cylinder sizes were changed since.";
+            yield return PackTexts.StaleSizes;
         }
     }
 }

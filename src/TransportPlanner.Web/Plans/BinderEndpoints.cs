@@ -86,7 +86,7 @@ internal static class BinderEndpoints
 
     /// <summary>Null where there is something to plan.</summary>
     public static string? WhyNot(FloorPlanSnapshot site) => Core.Plans.StandingPlans.PairsOf(site.Plan).IsEmpty
-        ? $"Floor plan {site.Plan.Version} has no delivery or operating room, or no isolation room: say of its places which they are, then ask again."
+        ? PackText.Of(PackTexts.BinderNoPairs, site.Plan.Version)
         : null;
 
     private static async Task<BinderResponse> AnswerAsync(

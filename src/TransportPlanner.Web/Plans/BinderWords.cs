@@ -27,18 +27,37 @@ internal static class BinderWords
             binder.Choices.Support is { } support
                 ? PackText.Of(PackTexts.DemandSupport, KitWords.Of(support))
                 : PackTexts.DemandAny,
-            .. demand.Assumed,
+            .. demand.Listed is { } listed ? [PackText.Of(PackTexts.DemandListed, listed.LitresPerMinute, listed.Device, listed.Source)] : demand.Assumed,
             PackTexts.DemandMore,
         ];
 
-    public static string Of(Closure closure, string timeZone) =>
-        PackText.Of(PackTexts.BinderClosure, closure.Target.ToString().ToLowerInvariant(), closure.TargetId, FloorPlanWords.LocalDay(closure.To, timeZone), closure.Reason);
+    public static string Of(Closure closure, string timeZone) => PackText.Of(
+        closure.Target switch
+        {
+            ClosureTarget.Elevator => PackTexts.BinderClosureElevator,
+            ClosureTarget.Passage => PackTexts.BinderClosurePassage,
+            _ => PackTexts.BinderClosurePlace,
+        },
+        closure.TargetId, FloorPlanWords.LocalDay(closure.To, timeZone), closure.Reason);
 
     /// <summary>What was out of use when the set was made.</summary>
     public static string Shut(Binder made) => string.Join("; ", made.Shut.Select(closure => Of(closure, made.Plan.TimeZone)));
 
     /// <summary>The hour that is planned: <c>Wednesday 10:00</c>.</summary>
-    public static string Hour(Binder binder, bool isNight) => $"{binder.Choices.Weekday} {(isNight ? binder.Choices.NightTime : binder.Choices.DayTime)}";
+    public static string Hour(Binder binder, bool isNight) =>
+        PackText.Of(PackTexts.BinderHour, Of(binder.Choices.Weekday), isNight ? binder.Choices.NightTime : binder.Choices.DayTime);
+
+    public static string Of(DayOfWeek day) => day switch
+    {
+        DayOfWeek.Sunday => PackTexts.Sunday,
+        DayOfWeek.Monday => PackTexts.Monday,
+        DayOfWeek.Tuesday => PackTexts.Tuesday,
+        DayOfWeek.Wednesday => PackTexts.Wednesday,
+        DayOfWeek.Thursday => PackTexts.Thursday,
+        DayOfWeek.Friday => PackTexts.Friday,
+        DayOfWeek.Saturday => PackTexts.Saturday,
+        _ => throw new ArgumentOutOfRangeException(nameof(day), day, "No words for this day."),
+    };
 
     /// <summary>Least gauges of one gas, the sizes that are enough first: <c>US-E 1,340 psi</c>.</summary>
     public static IReadOnlyList<string> Gauges(RouteGasResponse gas, GasKind kind, SiteDisplay show) =>

@@ -25,27 +25,39 @@ internal static class CallList
     {
         var (plan, shown) = (sheet.Plan, sheet.Shown!);
         string Place(string number) => PackWords.Place(number, sheet.Names);
-        var transport = $"{RoleTitles.Capital(plan.CallSign)}: transport under {PlanWords.Of(plan.Precautions)} precautions.";
-        var go = $"go {sheet.By(shown.Go)}";
-        return $"{transport} " + role switch
+        var (from, to, go) = (Place(plan.From), Place(plan.To), sheet.By(shown.Go));
+        return string.Join(' ', (string[])[PackText.Of(PackTexts.CallTransport, RoleTitles.Capital(plan.CallSign), PlanWords.Of(plan.Precautions)), .. ToRole()]);
+
+        string[] ToRole() => role switch
         {
-            PlanRole.CleanHelper => $"Huddle at {Begins(TimelineStepKind.Huddle)}, outside {Place(plan.From)}, {go}. You go ahead and open doors, with clean bare hands.",
-            PlanRole.Security => $"{Place(plan.From)} to {Place(plan.To)}, way {sheet.Way.Id}, {go}.{Posts()} Report when all is manned.",
-            PlanRole.ReceivingNurse => $"It comes to {Place(plan.To)}: usually {Begins(TimelineStepKind.Arrival)}, nearly always by {sheet.NotBefore(Arrival().To)}, if {go}. Be dressed by {Ends(TimelineStepKind.ReceiverDonning)}. Say when the room is ready{(plan.Precautions.Contains(Precaution.Airborne) ? " and negative" : "")}.",
-            PlanRole.DoffingWatcher => $"Come to {Place(sheet.Wear?.DoffingPlace ?? plan.To)}, dressed by {Ends(TimelineStepKind.ReceiverDonning)}. You watch the team take off, from about {Begins(TimelineStepKind.Doffing)}.",
-            PlanRole.EnvironmentalServices => $"{Place(plan.From)} to {Place(plan.To)}, {go}.{Cleaning()} Do not enter before a person opens.",
-            _ => $"Huddle at {Begins(TimelineStepKind.Huddle)}, outside {Place(plan.From)}, {go}.",
+            PlanRole.CleanHelper => [PackText.Of(PackTexts.CallHelper, Begins(TimelineStepKind.Huddle), from, go)],
+            PlanRole.Security => [PackText.Of(PackTexts.CallSecurity, from, to, sheet.Way.Id, go), .. Posts(), PackTexts.CallReport],
+            PlanRole.ReceivingNurse =>
+            [
+                PackText.Of(
+                    plan.Precautions.Contains(Precaution.Airborne) ? PackTexts.CallReceiverNegative : PackTexts.CallReceiver,
+                    to, Begins(TimelineStepKind.Arrival), sheet.NotBefore(sheet.Step(TimelineStepKind.Arrival)!.To), go, Ends(TimelineStepKind.ReceiverDonning)),
+            ],
+            PlanRole.DoffingWatcher => [PackText.Of(PackTexts.CallWatcher, Place(sheet.Wear?.DoffingPlace ?? plan.To), Ends(TimelineStepKind.ReceiverDonning), Begins(TimelineStepKind.Doffing))],
+            PlanRole.EnvironmentalServices => [PackText.Of(PackTexts.CallCleaner, from, to, go), .. Cleaning(), PackTexts.CallNotEnter],
+            _ => [PackText.Of(PackTexts.CallHuddle, Begins(TimelineStepKind.Huddle), from, go)],
         };
 
-        TimelineStepResponse Arrival() => sheet.Step(TimelineStepKind.Arrival)!;
         string Begins(TimelineStepKind kind) => TimelineWords.Time(sheet.Step(kind)!, sheet);
         string Ends(TimelineStepKind kind) => sheet.By(sheet.Step(kind)!.To);
-        string Posts() => (sheet.Posts is { } posts && posts.Officers.Count > 0 ? $" {Web.Posts.PostsWords.Officers(posts.Officers.Count)}." : "")
-            + (sheet.Step(TimelineStepKind.PostsManned) is { } manned ? $" First post manned by {TimelineWords.Time(manned, sheet)}." : "")
-            + string.Concat(shown.Steps.Where(step => step.Step == TimelineStepKind.ElevatorCaptured).Select(step => $" {step.Place} captured by {TimelineWords.Time(step, sheet)}."));
-        string Cleaning() => string.Concat(shown.Steps
-                .Where(step => step.Step == TimelineStepKind.ElevatorGivenBack && sheet.Posts?.Elevators.FirstOrDefault(car => car.Name == step.Place) is { IsCleaned: true })
-                .Select(step => $" {step.Place} is cleaned after the team has left it, given back not before {sheet.NotBefore(step.From)}."))
-            + string.Concat(shown.Steps.Where(step => step.Step == TimelineStepKind.Airing).Take(1).Select(step => $" {step.Place}: air renewed not before {sheet.NotBefore(step.To)}."));
+        IEnumerable<TimelineStepResponse> Steps(TimelineStepKind kind) => shown.Steps.Where(step => step.Step == kind);
+        string[] Posts() =>
+        [
+            .. sheet.Posts is { Officers.Count: > 0 and var count } ? [PackText.Of(count == 1 ? PackTexts.CallOfficer : PackTexts.CallOfficers, count)] : Array.Empty<string>(),
+            .. Steps(TimelineStepKind.PostsManned).Take(1).Select(step => PackText.Of(PackTexts.CallFirstPost, TimelineWords.Time(step, sheet))),
+            .. Steps(TimelineStepKind.ElevatorCaptured).Select(step => PackText.Of(PackTexts.CallCaptured, step.Place, TimelineWords.Time(step, sheet))),
+        ];
+        string[] Cleaning() =>
+        [
+            .. Steps(TimelineStepKind.ElevatorGivenBack)
+                .Where(step => sheet.Posts?.Elevators.FirstOrDefault(car => car.Name == step.Place) is { IsCleaned: true })
+                .Select(step => PackText.Of(PackTexts.CallCleaned, step.Place, sheet.NotBefore(step.From))),
+            .. Steps(TimelineStepKind.Airing).Take(1).Select(step => PackText.Of(PackTexts.CallAired, step.Place, sheet.NotBefore(step.To))),
+        ];
     }
 }

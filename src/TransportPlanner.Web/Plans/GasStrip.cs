@@ -38,8 +38,8 @@ internal sealed record GasStrip(
     {
         { SizeId: { } id } => id,
         { LitresPerPsi: { } factor } => $"{GasWords.Number(factor)} L/psi",
-        { WaterCapacityLitres: { } water } => $"{GasWords.Number(water)} L of water",
-        { LabelLitres: { } label } => $"{GasWords.Number(label)} L by its label",
-        _ => "size preset by the site, assumed",
+        { WaterCapacityLitres: { } water } => PackText.Of(PackTexts.SizeWater, GasWords.Number(water)),
+        { LabelLitres: { } label } => PackText.Of(PackTexts.SizeLabel, GasWords.Number(label)),
+        _ => PackTexts.SizePreset,
     };
 }

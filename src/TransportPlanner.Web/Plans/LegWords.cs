@@ -34,15 +34,19 @@ internal static class LegWords
 
         if (ways.FireCompartment is not { } compartment)
         {
-            return "fire alarm: the fire compartments are unknown here";
+            return PackTexts.FireUnknown;
         }
 
-        var head = $"fire alarm ({compartment}): {(leg.Elevator is { } ride ? $"stay on level {ride.FromLevel}, do not board; " : "")}";
         // One door at the leg itself lies on and back: it is said once.
         List<string> doors = (ways.FireDoorOnward, ways.FireDoorBack) is ({ } on, { } back) && on.Passage == back.Passage && show.Whole(on.Metres) == show.Whole(back.Metres)
-            ? [$"{on.Passage} to {(on.Compartment == back.Compartment ? on.Compartment : $"{on.Compartment} or {back.Compartment}")}, {(show.Whole(on.Metres) == 0 ? "here" : show.Length(on.Metres))}"]
-            : [.. Door(ways.FireDoorOnward, "on", show), .. Door(ways.FireDoorBack, "back", show)];
-        return head + (doors.Count == 0 ? "no door to another compartment; bail-out point, call" : string.Join(", or ", doors));
+            ? [Door(PackTexts.FireDoorHere, PackTexts.FireDoorAt, on, on.Compartment == back.Compartment ? on.Compartment : PackText.Of(PackTexts.ListOr, on.Compartment, back.Compartment), show)]
+            :
+            [
+                .. ways.FireDoorOnward is { } onward ? [Door(PackTexts.FireDoorHereOn, PackTexts.FireDoorOn, onward, onward.Compartment, show)] : Array.Empty<string>(),
+                .. ways.FireDoorBack is { } behind ? [Door(PackTexts.FireDoorHereBack, PackTexts.FireDoorBack, behind, behind.Compartment, show)] : Array.Empty<string>(),
+            ];
+        var what = doors.Count == 0 ? PackTexts.FireNoDoor : PackText.List(PackTexts.FireOr, doors);
+        return leg.Elevator is { } ride ? PackText.Of(PackTexts.FireInCar, compartment, ride.FromLevel, what) : PackText.Of(PackTexts.Fire, compartment, what);
     }
 
     /// <summary>Where on a leg nobody can call: <c>no radio in C-2.03; no Wi-Fi in C-2.03, L-2.01</c>. Empty where there is no such place.</summary>
@@ -50,12 +54,12 @@ internal static class LegWords
     /// <param name="flags">Flags of places by their numbers; a place without any counts as none.</param>
     public static string DeadSpots(LegResponse leg, IReadOnlyDictionary<string, PlaceFlags> flags)
     {
-        (PlaceFlags Flag, string Words)[] kinds = [(PlaceFlags.NoRadio, "no radio"), (PlaceFlags.NoWifi, "no Wi-Fi")];
+        (PlaceFlags Flag, string Words)[] kinds = [(PlaceFlags.NoRadio, PackTexts.NoRadio), (PlaceFlags.NoWifi, PackTexts.NoWifi)];
         return string.Join("; ",
             from kind in kinds
             let spots = leg.Places.Distinct().Where(place => flags.GetValueOrDefault(place).HasFlag(kind.Flag)).ToList()
             where spots.Count > 0
-            select $"{kind.Words} in {string.Join(", ", spots)}");
+            select PackText.Of(kind.Words, string.Join(", ", spots)));
     }
 
     private static string BothWays(string what, NearbyPlace? onward, NearbyPlace? back, LegResponse leg, SiteDisplay show) => (onward, back) switch
@@ -69,9 +73,8 @@ internal static class LegWords
         ? []
         : [string.Create(CultureInfo.InvariantCulture, $"{direction} {place.Place}{(place.Level == leg.Level ? "" : $" (level {place.Level})")}, {show.Length(place.Metres)}, {PlanWords.Clock(place.Seconds)}")];
 
-    private static IEnumerable<string> Door(FireDoor? door, string direction, SiteDisplay show) => door is null
-        ? []
-        : [string.Create(CultureInfo.InvariantCulture, $"{door.Passage} to {door.Compartment}, {(show.Whole(door.Metres) == 0 ? $"here, {direction}" : $"{show.Length(door.Metres)} {direction}")}")];
+    private static string Door(string here, string away, FireDoor door, string compartments, SiteDisplay show) =>
+        show.Whole(door.Metres) == 0 ? PackText.Of(here, door.Passage, compartments) : PackText.Of(away, door.Passage, compartments, show.Length(door.Metres));
 
     private static string Nearest(string what, NearbyPlace? place, SiteDisplay show) => place is null ? $"no {what} known" : $"{what} {place.Place}, {show.Length(place.Metres)}";
 }

@@ -25,8 +25,11 @@ internal static class OverlapWords
     {
         var (first, others) = (overlaps.Transports[0], overlaps.Transports.Count - 1);
         var (place, places) = (first.Places[0], first.Places.DistinctBy(met => met.Place).Count() - 1);
-        return $"{first.CallSign}{(others == 0 ? "" : $" (and {others} more)")} crosses in {place.Place}, {PackWords.Time(place.Theirs.From, timeZone)} to {Free(place.Theirs.FreeAt ?? place.Theirs.To, timeZone)}"
-            + $"{(place.Theirs.FreeAt is null ? " or later" : "")}{(places == 0 ? "" : $", and {places} more")}: agree who goes first.";
+        var who = others == 0 ? first.CallSign : PackText.Of(PackTexts.OverlapOthers, first.CallSign, others);
+        var when = PackText.Of(
+            place.Theirs.FreeAt is null ? PackTexts.OverlapUntilLater : PackTexts.OverlapUntil,
+            PackWords.Time(place.Theirs.From, timeZone), Free(place.Theirs.FreeAt ?? place.Theirs.To, timeZone));
+        return places == 0 ? PackText.Of(PackTexts.Overlap, who, place.Place, when) : PackText.Of(PackTexts.OverlapMore, who, place.Place, when, places);
     }
 
     /// <summary>Leaving and, where it is later, when the place may be thought free.</summary>

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Html;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Plans;
 
@@ -18,7 +19,7 @@ internal static class PackText
     public static IHtmlContent Html(string text, params object?[] values) => new HtmlContentBuilder().AppendFormat(CultureInfo.InvariantCulture, text, values!);
 
     /// <summary>For what is encoded later or read aloud: its text has no tags.</summary>
-    public static string Of(string text, params object?[] values) => string.Format(CultureInfo.InvariantCulture, text, values);
+    public static string Of(string text, params object?[] values) => WordText.Of(text, values);
 
     /// <summary>One of two whole texts; in both, <c>{0}</c> is the count.</summary>
     public static IHtmlContent Count(int count, string one, string many, params object?[] more) => Html(count == 1 ? one : many, [count, .. more]);
@@ -26,7 +27,7 @@ internal static class PackText
     /// <summary>All of them, joined two by two. Empty for none.</summary>
     /// <param name="text">How two are joined.</param>
     /// <param name="items">In their order.</param>
-    public static string List(string text, IEnumerable<string> items) => items.DefaultIfEmpty("").Aggregate((before, next) => Of(text, before, next));
+    public static string List(string text, IEnumerable<string> items) => WordText.List(text, items);
 
     public static IHtmlContent CallSign(PlanResponse plan) => Html("""<span class="call-sign">{0}</span>""", plan.CallSign);
 

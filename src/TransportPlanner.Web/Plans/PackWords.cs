@@ -1,6 +1,7 @@
 using System.Globalization;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Plans;
+using TransportPlanner.Core.Posts;
 using TransportPlanner.Core.Precautions;
 using TransportPlanner.Core.Routing;
 using TransportPlanner.Web.FloorPlans;
@@ -49,7 +50,16 @@ internal static class PackWords
 
     /// <summary>What a door is and what opens it: <c>automatic door, badge</c>.</summary>
     public static string Kind(DoorOnWay door) =>
-        FloorPlanWords.Of(door.Kind) + (door.Access == AccessControl.None ? "" : $", {door.Access.ToString().ToLowerInvariant()}");
+        door.Access == AccessControl.None ? FloorPlanWords.Of(door.Kind) : PackText.Of(PackTexts.DoorKindLocked, FloorPlanWords.Of(door.Kind), FloorPlanWords.Of(door.Access));
+
+    /// <summary>What the officer at a post says, from what it holds. Where an earlier release kept less, the English sentence of the plan.</summary>
+    public static string Say(PostResponse post, RoutePostsResponse posts) => post.Kind switch
+    {
+        PostKind.Elevator when posts.Elevators.FirstOrDefault(car => car.LandingDoor == post.Passage) is { } car => PackText.Of(PackTexts.PostSayElevator, car.Name),
+        PostKind.Door when posts.Held.FirstOrDefault(held => held.Place == post.Place) is { } held =>
+            PackText.Of(held.Cleared ? PackTexts.PostSayLeave : PackTexts.PostSayWait, PostsWords.Place(post.Place, post.Name)),
+        _ => post.Say,
+    };
 
     /// <summary>What a person still sees of the clock on paper: whole minutes after go, rounded down, and the time of day.</summary>
     public static string Until(decimal minute, DateTimeOffset go, string timeZone) =>

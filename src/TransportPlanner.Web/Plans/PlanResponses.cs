@@ -180,7 +180,17 @@ public sealed record LeastGaugeResponse(string SizeId, GasKind Gas, string? Gaug
     /// <summary>From those litres to this reading, with the numbers put in; empty in plans of earlier releases.</summary>
     public string Steps { get; init; } = "";
 
-    internal static LeastGaugeResponse From(LeastGauge least) => new(least.Size.Id, least.Size.Gas, least.Gauge?.ToString(), least.Working) { Steps = least.Steps };
+    /// <summary>The rule in numbers, as the working begins; empty in plans of earlier releases.</summary>
+    public string RuleFigures { get; init; } = "";
+
+    /// <summary>Those minutes as litres in numbers, as the working ends; empty in plans of earlier releases.</summary>
+    public string LitresFigures { get; init; } = "";
+
+    /// <summary>The minutes of the rule were rounded up to whole ones.</summary>
+    public bool InWholeMinutes { get; init; }
+
+    internal static LeastGaugeResponse From(LeastGauge least) => new(least.Size.Id, least.Size.Gas, least.Gauge?.ToString(), least.Working)
+    { Steps = least.Steps, RuleFigures = least.RuleFigures, LitresFigures = least.LitresFigures, InWholeMinutes = least.IsInWholeMinutes };
 }
 
 /// <summary>When the air of a place has been renewed. A person opens the place.</summary>

@@ -32,7 +32,15 @@ public static class PlanWords
     /// <summary>At most one decimal, two below one: enough to compare ways and no more.</summary>
     public static string Count(double value) => value.ToString(value < 1 ? "0.##" : "0.#", CultureInfo.InvariantCulture);
 
-    public static string Of(IEnumerable<Precaution> precautions) => string.Join(", ", precautions.Select(p => p.ToString().ToLowerInvariant()));
+    public static string Of(IEnumerable<Precaution> precautions) => string.Join(", ", precautions.Select(Of));
+
+    public static string Of(Precaution precaution) => precaution switch
+    {
+        Precaution.Contact => PackTexts.PrecautionContact,
+        Precaution.Droplet => PackTexts.PrecautionDroplet,
+        Precaution.Airborne => PackTexts.PrecautionAirborne,
+        _ => throw new ArgumentOutOfRangeException(nameof(precaution), precaution, "No words for this precaution."),
+    };
 
     public static string Reason(string reason) => reason.Replace('-', ' ');
 
@@ -73,8 +81,9 @@ public static class PlanWords
         _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, "No words for this kind of leg."),
     };
 
-    public static string Of(DoorOnWay door) =>
-        $"{FloorPlanWords.Of(door.Kind)} {door.Passage}" + (door.Access == AccessControl.None ? "" : $", {door.Access.ToString().ToLowerInvariant()}");
+    public static string Of(DoorOnWay door) => door.Access == AccessControl.None
+        ? PackText.Of(PackTexts.Door, FloorPlanWords.Of(door.Kind), door.Passage)
+        : PackText.Of(PackTexts.DoorLocked, FloorPlanWords.Of(door.Kind), door.Passage, FloorPlanWords.Of(door.Access));
 
     public static string Of(JourneyTimeKind time) => time switch
     {
@@ -94,12 +103,11 @@ public static class PlanWords
     /// <summary>A failed element: <c>door DR-2.005</c>, <c>elevator C1</c>, <c>HC-2.04</c>.</summary>
     public static string Failed(PlanBResponse fallback) => fallback.FailedKind switch
     {
-        ClosureTarget.Passage => $"door {fallback.Failed}",
-        ClosureTarget.Elevator => $"elevator {fallback.Failed}",
+        ClosureTarget.Passage => PackText.Of(PackTexts.FailedDoor, fallback.Failed),
+        ClosureTarget.Elevator => PackText.Of(PackTexts.FailedElevator, fallback.Failed),
         _ => fallback.Failed,
     };
 
-    /// <summary>The way on, a place a word: <c>HC-2.09, C2, L-4.C, then as planned from HC-4.02</c>.</summary>
     /// <summary>When it is found out + the way on =, in whole seconds that add up to the arrival, which is the way's own, rounded up.</summary>
     public static string SumOf(PlanBResponse fallback)
     {
@@ -107,18 +115,27 @@ public static class PlanWords
         return $"{Clock(found)} + {Clock(arrives - found)} =";
     }
 
-    public static string WayOn(PlanBResponse fallback) =>
-        string.Join(", ", fallback.Via.Skip(1).Prepend(fallback.Via.Count > 0 ? $"round in {fallback.Via[0]}" : ""))
-        + (fallback.ThroughRooms.Count > 0 ? $" (through {(fallback.ThroughRooms.Count == 1 ? "room" : "rooms")} {string.Join(", ", fallback.ThroughRooms)}: ask there first)" : "")
-        + (fallback.RejoinsAt is { } place ? $", then as planned from {place}" : "");
+    /// <summary>The way on, a place a word: <c>HC-2.09, C2, L-4.C, then as planned from HC-4.02</c>.</summary>
+    public static string WayOn(PlanBResponse fallback)
+    {
+        var way = fallback.Via switch
+        {
+            [] => "",
+            [var round] => PackText.Of(PackTexts.PlanBRound, round),
+            [var round, ..] => PackText.Of(PackTexts.PlanBRoundBy, round, string.Join(", ", fallback.Via.Skip(1))),
+        };
+        way = fallback.ThroughRooms.Count == 0 ? way
+            : PackText.Of(fallback.ThroughRooms.Count == 1 ? PackTexts.PlanBThroughRoom : PackTexts.PlanBThroughRooms, way, string.Join(", ", fallback.ThroughRooms));
+        return fallback.RejoinsAt is { } place ? PackText.Of(PackTexts.PlanBThenPlanned, way, place) : way;
+    }
 
     /// <summary>What is left to do where there is no way on: a bail-out point that can still be reached, never one that lies behind what has failed.</summary>
     public static string Stop(PlanBResponse fallback) => fallback.BailOuts switch
     {
-        null => "stop and call",
-        [{ Seconds: 0 } here, ..] => $"stop here, at bail-out {here.Place}, and call",
-        [var near, ..] => $"stop at bail-out {near.Place} and call",
-        [] => $"no bail-out point can be reached from {fallback.DiscoveredAt}: stay there and call",
+        null => PackTexts.StopCall,
+        [{ Seconds: 0 } here, ..] => PackText.Of(PackTexts.StopHere, here.Place),
+        [var near, ..] => PackText.Of(PackTexts.StopAt, near.Place),
+        [] => PackText.Of(PackTexts.StopStay, fallback.DiscoveredAt),
     };
 
     /// <summary>Doors of a way, landing doors left out, since an elevator counts by itself.</summary>
@@ -132,10 +149,10 @@ public static class PlanWords
         return name switch
         {
             "departAt" => "The team leaves now.",
-            "conveyance" => $"The incubator measures {value}.",
-            "conveyance.crew" => $"Crew beside it: {value}.",
-            "heldElevators" => "Elevators that can be held are held.",
-            "withHelper" => "A clean helper goes ahead.",
+            "conveyance" => PackText.Of(PackTexts.AssumedIncubator, value),
+            "conveyance.crew" => value.EndsWith(SiteSetting, StringComparison.Ordinal) ? PackText.Of(PackTexts.AssumedCrewSite, value[..^SiteSetting.Length]) : PackText.Of(PackTexts.AssumedCrew, value),
+            "heldElevators" => PackTexts.AssumedHeld,
+            "withHelper" => PackTexts.AssumedHelper,
             "incubatorSpeed" => $"The incubator goes {value} straight on.",
             "incubatorSlowSpeed" => $"In turns and over thresholds it goes {value}.",
             "reserveRule" => $"Reserve rules that the site asks for: {value}.",
@@ -165,6 +182,8 @@ public static class PlanWords
             _ => assumed,
         };
     }
+
+    private const string SiteSetting = ", the site's setting";
 
     /// <summary><c>15 m</c> in the unit in which the site reads ways.</summary>
     private static string Metres(string value, SiteDisplay show) =>
@@ -204,13 +223,13 @@ public static class PlanWords
     /// <summary>What the wall has, and whether the hose fits.</summary>
     public static string Wall(OutletResponse outlet)
     {
-        var wall = outlet.Connectors.Count == 0 ? "connector not written down" : string.Join(", ", outlet.Connectors);
+        var wall = outlet.Connectors.Count == 0 ? PackTexts.WallUnknown : string.Join(", ", outlet.Connectors);
         return outlet.Fit switch
         {
-            HoseFit.NoOutlet => "no outlet",
-            HoseFit.Fits => $"{wall}, hose fits",
-            HoseFit.DoesNotFit => $"{wall}, hose does not fit",
-            _ => $"{wall}, fit unknown",
+            HoseFit.NoOutlet => PackTexts.WallNoOutlet,
+            HoseFit.Fits => PackText.Of(PackTexts.WallFits, wall),
+            HoseFit.DoesNotFit => PackText.Of(PackTexts.WallFitsNot, wall),
+            _ => PackText.Of(PackTexts.WallFitUnknown, wall),
         };
     }
 }

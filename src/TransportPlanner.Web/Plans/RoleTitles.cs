@@ -2,27 +2,28 @@ using TransportPlanner.Core.Kits;
 using TransportPlanner.Core.Plans;
 using TransportPlanner.Web.Data;
 using TransportPlanner.Web.Kits;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Plans;
 
 /// <summary>Roles as the site calls them, for the cards that people carry.</summary>
 internal sealed class RoleTitles(SiteSettings settings)
 {
-    public string Lead => settings.Get(PackSettings.TeamLead);
+    public string Lead => Title(PackSettings.TeamLead, WordTexts.RoleTeamLead);
 
-    public string Therapist => settings.Get(PackSettings.RespiratoryTherapist);
+    public string Therapist => Title(PackSettings.RespiratoryTherapist, WordTexts.RoleRespiratoryTherapist);
 
-    public string Nurse => settings.Get(PackSettings.TransportNurse);
+    public string Nurse => Title(PackSettings.TransportNurse, WordTexts.RoleTransportNurse);
 
-    public string Helper => settings.Get(PackSettings.CleanHelper);
+    public string Helper => Title(PackSettings.CleanHelper, WordTexts.RoleCleanHelper);
 
-    public string Receiver => settings.Get(PackSettings.ReceivingNurse);
+    public string Receiver => Title(PackSettings.ReceivingNurse, WordTexts.RoleReceivingNurse);
 
-    public string Cleaner => settings.Get(PackSettings.EnvironmentalServices);
+    public string Cleaner => Title(PackSettings.EnvironmentalServices, WordTexts.RoleEnvironmentalServices);
 
-    public string Watcher => settings.Get(PackSettings.DoffingWatcher);
+    public string Watcher => Title(PackSettings.DoffingWatcher, WordTexts.RoleWatcher);
 
-    public string Security => settings.Get(PackSettings.Security);
+    public string Security => Title(PackSettings.Security, WordTexts.RoleSecurity);
 
     public string Of(TransportRole role) => role switch
     {
@@ -51,6 +52,9 @@ internal sealed class RoleTitles(SiteSettings settings)
         PlanRole.EnvironmentalServices => Cleaner,
         _ => throw new ArgumentOutOfRangeException(nameof(role), role, "No title for this role."),
     };
+
+    /// <summary>As the site said; where it has not, the assumed title in the language of the page.</summary>
+    private string Title(Setting<string> title, string assumed) => settings.IsAssumed(title) ? assumed : settings.Get(title);
 
     /// <summary>With a capital letter, for the beginning of a line.</summary>
     public static string Capital(string title) => char.ToUpperInvariant(title[0]) + title[1..];

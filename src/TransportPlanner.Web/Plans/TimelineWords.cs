@@ -7,7 +7,7 @@ namespace TransportPlanner.Web.Plans;
 /// <summary>The timeline in words: what, who, and what no longer fits.</summary>
 internal static class TimelineWords
 {
-    public static string Of(Tempo tempo) => tempo == Tempo.Urgent ? "urgent" : "planned";
+    public static string Of(Tempo tempo) => tempo == Tempo.Urgent ? PackTexts.TempoUrgent : PackTexts.TempoPlanned;
 
     /// <summary>A step in one or two words, for a list of them.</summary>
     public static string Of(TimelineStepKind step) => step switch

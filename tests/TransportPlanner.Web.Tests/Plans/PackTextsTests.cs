@@ -2,16 +2,20 @@ using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using TransportPlanner.Core.Tests.Architecture;
 using TransportPlanner.Web.Plans;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Tests.Plans;
 
-/// <summary>Every text of the pack and of the binder stands in one file, and a translation is that file once more.</summary>
+/// <summary>Every text of the pack and of the binder stands in two files, its own and the words that it shares with other pages, and a translation is those files once more.</summary>
 public sealed partial class PackTextsTests
 {
     private static readonly string Folder = Path.Combine(Repository.Root, "src", "TransportPlanner.Web");
 
-    /// <summary>Texts by their names.</summary>
-    internal static readonly IReadOnlyDictionary<string, string> Neutral = Read(Path.Combine(Folder, "Plans", "PackTexts.resx"));
+    /// <summary>The files, by the classes that are made of them.</summary>
+    internal static readonly IReadOnlyList<Type> Files = [typeof(PackTexts), typeof(WordTexts)];
+
+    /// <summary>Texts by their names; no name stands in two files.</summary>
+    internal static readonly IReadOnlyDictionary<string, string> Neutral = Files.SelectMany(file => Read(PathOf(file))).ToDictionary();
 
     /// <summary>Pages and parts that hold no word of their own.</summary>
     private static readonly string[] Templates =
@@ -35,7 +39,8 @@ public sealed partial class PackTextsTests
     [Fact]
     public void A_text_with_a_place_to_fill_says_what_is_put_in() =>
         Findings.None(
-            from data in XDocument.Load(Path.Combine(Folder, "Plans", "PackTexts.resx")).Descendants("data")
+            from file in Files
+            from data in XDocument.Load(PathOf(file)).Descendants("data")
             where Place().IsMatch(data.Element("value")!.Value) && string.IsNullOrWhiteSpace(data.Element("comment")?.Value)
             select data.Attribute("name")!.Value);
 
@@ -67,9 +72,10 @@ public sealed partial class PackTextsTests
     [Fact]
     public void Each_translation_has_the_texts_the_places_and_the_tags_of_English() =>
         Findings.None(
-            from file in Directory.EnumerateFiles(Path.Combine(Folder, "Plans"), "PackTexts.*.resx")
-            from finding in Compare(Read(file))
-            select $"{Path.GetFileName(file)}: {finding}");
+            from file in Files
+            from translation in Directory.EnumerateFiles(Path.GetDirectoryName(PathOf(file))!, $"{file.Name}.*.resx")
+            from finding in Compare(Read(translation), Read(PathOf(file)))
+            select $"{Path.GetFileName(translation)}: {finding}");
 
     [Fact]
     public void The_pseudo_translation_has_the_texts_the_places_and_the_tags_of_English() => Findings.None(Compare(PseudoTranslation.Texts));
@@ -85,10 +91,10 @@ public sealed partial class PackTextsTests
     public void A_translation_that_leaves_a_text_out_is_found() =>
         Assert.Equal(["ByHand: is missing"], Compare(PseudoTranslation.Texts.Where(text => text.Key != "ByHand").ToDictionary()));
 
-    private static IEnumerable<string> Compare(IReadOnlyDictionary<string, string> translation)
+    private static IEnumerable<string> Compare(IReadOnlyDictionary<string, string> translation, IReadOnlyDictionary<string, string>? english = null)
     {
         static string Marks(string text) => string.Join(' ', Mark().Matches(text).Select(match => match.Value).Distinct().Order(StringComparer.Ordinal));
-        foreach (var (name, english) in Neutral)
+        foreach (var (name, neutral) in english ??= Neutral)
         {
             if (!translation.TryGetValue(name, out var text))
             {
@@ -98,22 +104,27 @@ public sealed partial class PackTextsTests
             {
                 yield return $"{name}: is empty";
             }
-            else if (Marks(text) != Marks(english))
+            else if (Marks(text) != Marks(neutral))
             {
-                yield return $"{name}: {Marks(text)}, not {Marks(english)}";
+                yield return $"{name}: {Marks(text)}, not {Marks(neutral)}";
             }
         }
 
-        foreach (var name in translation.Keys.Except(Neutral.Keys))
+        foreach (var name in translation.Keys.Except(english.Keys))
         {
             yield return $"{name}: is no text of the pack";
         }
     }
 
+    /// <summary>Texts of one file by their names.</summary>
+    internal static Dictionary<string, string> Read(Type file) => Read(PathOf(file));
+
+    private static string PathOf(Type file) => Path.Combine(Folder, file.Namespace!.Split('.')[^1], $"{file.Name}.resx");
+
     private static Dictionary<string, string> Read(string file) =>
         XDocument.Load(file).Descendants("data").ToDictionary(data => data.Attribute("name")!.Value, data => data.Element("value")!.Value);
 
-    [GeneratedRegex(@"\bPackTexts\.(\w+)")]
+    [GeneratedRegex(@"\b(?:Pack|Word)Texts\.(\w+)")]
     private static partial Regex Use();
 
     [GeneratedRegex(@"\{\d\}")]

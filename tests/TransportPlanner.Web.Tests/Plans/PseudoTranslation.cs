@@ -33,25 +33,26 @@ internal static partial class PseudoTranslation
         metadata.AddModule(0, metadata.GetOrAddString($"{name}.dll"), metadata.GetOrAddGuid(Guid.NewGuid()), default, default);
         metadata.AddAssembly(metadata.GetOrAddString(name), planner.Version!, metadata.GetOrAddString(CultureInfo.GetCultureInfo(Tag).Name), default, 0, AssemblyHashAlgorithm.None);
         metadata.AddTypeDefinition(default, default, metadata.GetOrAddString("<Module>"), default, MetadataTokens.FieldDefinitionHandle(1), MetadataTokens.MethodDefinitionHandle(1));
-        metadata.AddManifestResource(ManifestResourceAttributes.Public, metadata.GetOrAddString($"{typeof(PackTexts).FullName}.{Tag}.resources"), default, 0);
-
-        using var stream = new MemoryStream();
-        using (var writer = new ResourceWriter(stream))
+        var resources = new BlobBuilder();
+        foreach (var file in PackTextsTests.Files)
         {
-            foreach (var (key, text) in Texts)
+            using var stream = new MemoryStream();
+            using var writer = new ResourceWriter(stream);
+            foreach (var key in PackTextsTests.Read(file).Keys)
             {
-                writer.AddResource(key, text);
+                writer.AddResource(key, Texts[key]);
             }
 
             writer.Generate();
-            var resources = new BlobBuilder();
+            metadata.AddManifestResource(ManifestResourceAttributes.Public, metadata.GetOrAddString($"{file.FullName}.{Tag}.resources"), default, (uint)resources.Count);
             resources.WriteInt32((int)stream.Length);
             resources.WriteBytes(stream.ToArray());
-            var assembly = new BlobBuilder();
-            new ManagedPEBuilder(PEHeaderBuilder.CreateLibraryHeader(), new MetadataRootBuilder(metadata), new BlobBuilder(), managedResources: resources).Serialize(assembly);
-            File.WriteAllBytes(Path.Combine(Directory.CreateDirectory(Path.Combine(AppContext.BaseDirectory, Tag)).FullName, $"{name}.dll"), assembly.ToArray());
+            resources.Align(8);
         }
 
+        var assembly = new BlobBuilder();
+        new ManagedPEBuilder(PEHeaderBuilder.CreateLibraryHeader(), new MetadataRootBuilder(metadata), new BlobBuilder(), managedResources: resources).Serialize(assembly);
+        File.WriteAllBytes(Path.Combine(Directory.CreateDirectory(Path.Combine(AppContext.BaseDirectory, Tag)).FullName, $"{name}.dll"), assembly.ToArray());
         return Tag;
     }
 
