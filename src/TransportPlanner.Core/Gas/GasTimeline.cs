@@ -104,8 +104,10 @@ public sealed record GasTimeline(
         var connected = Least(false, false);
         var figures = connected is { } one ? GasText.Division(one.Litres, one.Flow, 1m) : "";
         var reached = ride.At.Nearest(1);
+        // Air that has ended by the low end alone leaves oxygen, which may last longer than the last of the air.
+        var atLeast = connected is { } typed && Least(true, false) is { } worst ? Rational.Min(worst.Minutes, typed.Minutes).Floor() : (long?)null;
         return new(
-            ride.Stretch.Name, ride.At.Nearest(3), connected?.Minutes.Floor(), Least(true, false)?.Minutes.Floor(), Least(false, true)?.Minutes.Floor(),
+            ride.Stretch.Name, ride.At.Nearest(3), connected?.Minutes.Floor(), atLeast, Least(false, true)?.Minutes.Floor(),
             connected is { } least ? $"on reaching it at minute {GasText.Number(reached)}: {figures}: {NameOf(least.Gas)}" : "no cylinder is drawn")
         {
             Counted = connected?.Gas,

@@ -44,6 +44,13 @@ internal sealed class OfficersModel(PlannerContext context, FloorPlanStore store
         Contact = SecurityContact,
     });
 
+    public static string Why(LeftOutReason reason) => reason switch
+    {
+        LeftOutReason.OtherFloorPlan => PackTexts.OfficersOtherFloorPlan,
+        LeftOutReason.NoPosts => PackTexts.OfficersNoPosts,
+        _ => PackText.Of(PackTexts.OfficersTooManyPosts, OfficersTogether.MostPosts),
+    };
+
     public static string Marks(TurnResponse turn) => string.Join(", ", turn.Of.Select(of => of.Mark));
 
     public async Task<IActionResult> OnGetAsync(string? site, string? count, string? starts, CancellationToken cancellationToken)
@@ -65,8 +72,11 @@ internal sealed class OfficersModel(PlannerContext context, FloorPlanStore store
     {
         var of = turn.Of.Select(post => Transports.First(transport => transport.Plan.Id == post.PlanId)).Distinct().ToList();
         var whose = PackText.Of(PackTexts.OfficersFor, string.Join(", ", turn.Of.Select(post => $"{post.CallSign} ({post.Mark})")));
-        // A door that two transports need has no go of its own.
-        return PostTurn.Of(turn.Post, turn.WalkSeconds, of[0].PostsAtGo!, of.Count == 1 ? of[0].Go : null, AsOf) with { For = whose };
+        // Where one of them captures the car or asks people to leave, the officer does it for all. A door that two transports need has no go of its own.
+        var posts = of.Select(transport => transport.PostsAtGo!).OrderByDescending(own => turn.Post.Kind == PostKind.Elevator
+            ? own.Elevators.Any(car => car.LandingDoor == turn.Post.Passage)
+            : own.Held.Any(held => held.Place == turn.Post.Place && held.Cleared)).First();
+        return PostTurn.Of(turn.Post, turn.WalkSeconds, posts, of.Count == 1 ? of[0].Go : null, AsOf) with { For = whose };
     }
 
     private OfficersGiven? Given()

@@ -61,5 +61,16 @@ public sealed record TransportPost(string PlanId, string CallSign, string Post, 
 /// <summary>A transport whose posts are not dealt out.</summary>
 /// <param name="PlanId">Id of the plan.</param>
 /// <param name="CallSign">Of the transport.</param>
-/// <param name="Why">The reason, in words.</param>
-public sealed record LeftOutResponse(string PlanId, string CallSign, string Why);
+/// <param name="Why">The reason.</param>
+public sealed record LeftOutResponse(string PlanId, string CallSign, LeftOutReason Why);
+
+/// <summary>Why the posts of a transport are not dealt out.</summary>
+public enum LeftOutReason
+{
+    /// <summary>It was made on another version of the floor plan.</summary>
+    OtherFloorPlan,
+    /// <summary>It was made before posts were planned.</summary>
+    NoPosts,
+    /// <summary>With it there would be more than 180 posts.</summary>
+    TooManyPosts,
+}

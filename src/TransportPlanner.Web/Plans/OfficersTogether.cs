@@ -42,13 +42,13 @@ internal static class OfficersTogether
         var apart = 0;
         foreach (var (index, transport) in transports.Index())
         {
-            var why = transport.Plan.Routes.FloorPlanVersion != site.Plan.Version ? $"made on floor plan {transport.Plan.Routes.FloorPlanVersion}"
-                : transport.PostsAtGo is not { } own ? "made before posts were planned"
-                : posts.Count + own.Posts.Count > MostPosts ? $"more than {MostPosts} posts in all"
+            LeftOutReason? why = transport.Plan.Routes.FloorPlanVersion != site.Plan.Version ? LeftOutReason.OtherFloorPlan
+                : transport.PostsAtGo is not { } own ? LeftOutReason.NoPosts
+                : posts.Count + own.Posts.Count > MostPosts ? LeftOutReason.TooManyPosts
                 : null;
-            if (why is not null)
+            if (why is { } reason)
             {
-                leftOut.Add(new(transport.Plan.Id, transport.Plan.CallSign, why));
+                leftOut.Add(new(transport.Plan.Id, transport.Plan.CallSign, reason));
                 continue;
             }
 

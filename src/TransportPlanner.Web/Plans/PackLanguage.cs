@@ -38,7 +38,7 @@ internal sealed partial class PackLanguage
     /// <summary>Paper only: every other page is one language throughout, what they store is English, and the API answers as it is documented.</summary>
     public static Task InvokeAsync(HttpContext http, RequestDelegate next)
     {
-        if (http.GetEndpoint()?.Metadata.GetMetadata<PageActionDescriptor>() is { ViewEnginePath: "/Plans/Pack" or "/Plans/Binder" or "/Plans/BinderSet" })
+        if (http.GetEndpoint()?.Metadata.GetMetadata<PageActionDescriptor>() is { ViewEnginePath: "/Plans/Pack" or "/Plans/Officers" or "/Plans/Binder" or "/Plans/BinderSet" })
         {
             CultureInfo.CurrentUICulture = http.RequestServices.GetRequiredService<PackLanguage>().Culture;
         }

@@ -56,9 +56,10 @@ internal sealed record PostCard
 /// <param name="Elevator">The car that is captured there; null where none is.</param>
 /// <param name="Go">Of the transport; null where the post serves several.</param>
 /// <param name="IsLate">The officer should have stood there when the plan was made.</param>
+/// <param name="Say">What the officer says there.</param>
 /// <param name="For">Whose post it is, where the card serves several transports; empty else.</param>
-internal sealed record PostTurn(PostResponse Post, int WalkSeconds, ElevatorCapture? Elevator, DateTimeOffset? Go, bool IsLate, string For)
+internal sealed record PostTurn(PostResponse Post, int WalkSeconds, ElevatorCapture? Elevator, DateTimeOffset? Go, bool IsLate, string Say, string For)
 {
     public static PostTurn Of(PostResponse post, int walkSeconds, RoutePostsResponse posts, DateTimeOffset? go, DateTimeOffset madeAt) =>
-        new(post, walkSeconds, post.Kind == PostKind.Elevator ? posts.Elevators.FirstOrDefault(car => car.LandingDoor == post.Passage) : null, go, post.From < madeAt, "");
+        new(post, walkSeconds, post.Kind == PostKind.Elevator ? posts.Elevators.FirstOrDefault(car => car.LandingDoor == post.Passage) : null, go, post.From < madeAt, PackWords.Say(post, posts), "");
 }

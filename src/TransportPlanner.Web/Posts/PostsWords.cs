@@ -50,7 +50,7 @@ public static class PostsWords
         var given = posts.Officers.Count;
         var all = posts.Posts.Count == 1 ? WordTexts.PostsAllOne : WordText.Of(WordTexts.PostsAll, posts.Posts.Count);
         return posts.Posts.Count == 0 ? WordTexts.PostsNoneToMan
-            : given == posts.FewestOfficers && posts.Unmanned.Count == 0 ? WordText.Of(WordTexts.PostsFewest, Officers(posts.FewestOfficers), all)
+            : given == posts.FewestOfficers && posts.Unmanned.Count == 0 ? WordText.Of(posts.FewestOfficers == 1 ? WordTexts.PostsFewestOne : WordTexts.PostsFewest, Officers(posts.FewestOfficers), all)
             : WordText.Of(WordTexts.PostsGiven, Officers(given), posts.FewestOfficers, all);
     }
 

@@ -74,6 +74,9 @@ public sealed class CylinderLibraryTests
     {
         var row = Assert.Single(DataFile.Parse("id,note\r\nA,\"one, two\"\r\n"));
         Assert.Equal(("A", "one, two"), (row["id"], row["note"]));
+        // The header counts, not the first row; a letter that one size of another gas has is that gas.
+        Assert.Equal("Row B has 1 fields, the header has 2.", Assert.Throws<FormatException>(() => DataFile.Parse("id,note\nB\nA,x\n")).Message);
+        Assert.IsType<CylinderLookup.OtherGas>(CylinderLibrary.Find("HX", GasKind.Air));
         Assert.Equal("Row B has 1 fields, the header has 2.", Assert.Throws<FormatException>(() => DataFile.Parse("id,note\nA,x\nB\n")).Message);
     }
 

@@ -38,6 +38,8 @@ public sealed class GasAnswersTests
         yield return ("an air cylinder at pure oxygen", Of(pure, Gases.Holding(GasKind.Oxygen, 300), Gases.Holding(GasKind.Air, 300)) with { JourneyMinutes = 25 });
         yield return ("no air cylinder, and air is drawn", Of(blend, Gases.Holding(GasKind.Oxygen, 300)) with { JourneyMinutes = 25 });
         // At fraction 0.605 both gases flow equally.
+        yield return ("fraction not known, with bleed", Of(Gases.Demand(8, null) with { Bleed = Gases.Flow(1.5m) }, Gases.Holding(GasKind.Oxygen, 300)) with { JourneyMinutes = 25 });
+        yield return ("fraction not known, with drive", Of(Gases.Demand(8, null) with { DriveFlow = Gases.Flow(2) }, Gases.Holding(GasKind.Oxygen, 300)) with { JourneyMinutes = 25 });
         yield return ("both end together", Of(Gases.Demand(10, 0.605m), Gases.Holding(GasKind.Oxygen, 200), Gases.Holding(GasKind.Air, 200)) with { JourneyMinutes = 25 });
         yield return ("oxygen ends first", Of(Gases.Demand(10, 0.605m), Gases.Holding(GasKind.Oxygen, 100), Gases.Holding(GasKind.Air, 200)) with { JourneyMinutes = 25 });
 
@@ -56,6 +58,11 @@ public sealed class GasAnswersTests
         yield return ("both gases changed over", Of(Gases.Demand(10, 0.605m), Gases.Holding(GasKind.Oxygen, 60), Gases.Holding(GasKind.Air, 55), Gases.Holding(GasKind.Oxygen, 100), Gases.Holding(GasKind.Air, 60)) with { Timeline = ByElevator });
         yield return ("air ends under way and oxygen is changed sooner", Of(Gases.Demand(10, 0.605m), Gases.Holding(GasKind.Oxygen, 70), Gases.Holding(GasKind.Oxygen, 100), Gases.Holding(GasKind.Air, 30)) with { Timeline = ByElevator });
         yield return ("oxygen ends under way", Of(Gases.Demand(10, 0.605m), Gases.Holding(GasKind.Oxygen, 30), Gases.Holding(GasKind.Air, 200)) with { Timeline = ByElevator });
+
+        yield return ("air ended before the elevator", Of(Gases.Demand(10, 0.605m), Gases.Holding(GasKind.Oxygen, 200), Gases.Holding(GasKind.Air, 10)) with { Timeline = ByElevator });
+        yield return ("air ends on reaching the elevator", Of(Gases.Demand(10, 0.605m), Gases.Holding(GasKind.Oxygen, 200), Gases.Holding(GasKind.Air, 25)) with { Timeline = ByElevator });
+        yield return ("air may have ended before the elevator", Of(Gases.Demand(10, 0.605m), Gases.Holding(GasKind.Oxygen, 200), Gases.Holding(GasKind.Air, 27)) with { Timeline = ByElevator });
+        yield return ("air is the lesser in the elevator", Of(blend, Gases.Holding(GasKind.Oxygen, 300), Gases.Holding(GasKind.Air, 100)) with { Timeline = ByElevator });
 
         ReserveRule[] rules = [new("floor", "site", [new(0, 45)]), new("half again", "site", [new(1.5m, 0)]), new("twice and ten", "site", [new(2, 10), new(1, 15)]), new("plus", "site", [new(1, 12.5m)])];
         yield return ("rules of a site", Of(pure, Gases.Holding(GasKind.Oxygen, 450)) with { JourneyMinutes = 12.5m, Rules = rules });
@@ -79,6 +86,8 @@ public sealed class GasAnswersTests
         foreach (var water in new[] { 15m, 15.001m, 15.6m })
             yield return ($"{water} L of water", [Gases.Water(GasKind.Oxygen, water, 100)]);
         yield return ("a label with a digit too many", [At(CylinderCapacity.FromLabel(6160, PressureReading.FromPsi(2200)), PressureReading.FromPsi(1900), PressureReading.FromPsi(200))]);
+        yield return ("a residual in another unit", [At(e, PressureReading.FromPsi(1900), PressureReading.FromBar(14))]);
+        yield return ("large cylinders as listed", [At(Size("US-M", GasKind.Oxygen), PressureReading.FromPsi(1900)), At(Size("UK-G", GasKind.Oxygen), PressureReading.FromBar(100))]);
         yield return ("trade and real gas", [Gases.Water(GasKind.Oxygen, 2, 150), Gases.Psi(GasKind.Oxygen, 0.28m, 1500)]);
     }
 

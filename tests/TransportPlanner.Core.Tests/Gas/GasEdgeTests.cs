@@ -100,6 +100,8 @@ public sealed class GasEdgeTests
         var refused = Record.Exception(() => GasSupply.For(new() { Demand = Gases.Demand(flow, fraction) with { DriveFlow = Gases.Flow(drive), Bleed = Gases.Flow(bleed) }, Cylinders = [] }));
 
         Assert.Equal(isTaken ? null : typeof(ArgumentOutOfRangeException), refused?.GetType());
+        Assert.Equal(
+            isTaken ? null : flow is < 0.01m or > 30 ? "Flow" : drive > 30 ? "DriveFlow" : bleed > 30 ? "Bleed" : "OxygenFraction", (refused as ArgumentException)?.ParamName);
     }
 
     // A fraction has four decimals: 0.30004 is 0.3000, 0.30005 is 0.3001.
@@ -162,15 +164,20 @@ public sealed class GasEdgeTests
         Assert.Throws<ArgumentOutOfRangeException>(() => GasSupply.For(request with { Timeline = [new("elevator C1", 5, ChangeOverPlace.Possible, IsElevator: true)] }));
     }
 
-    // Reached after 1.0006 min: shown as 1.001.
+    // Reached after 1.0606 min: shown as 1.061, and in the sum as 1.1.
     [Fact]
-    public void A_ride_is_reached_to_the_nearest_thousandth() =>
-        Assert.Equal(1.001m, Assert.Single(GasSupply.For(new()
+    public void A_ride_is_reached_to_the_nearest_thousandth()
+    {
+        var stall = Assert.Single(GasSupply.For(new()
         {
             Demand = Gases.Demand(10, 1),
             Cylinders = [Gases.Holding(GasKind.Oxygen, 100)],
-            Timeline = [new("corridor", 1.0006m, ChangeOverPlace.Possible), new("elevator C1", 5, ChangeOverPlace.Impossible, IsElevator: true)],
-        }).Timeline!.Stalls).AtMinute);
+            Timeline = [new("corridor", 1.0606m, ChangeOverPlace.Possible), new("elevator C1", 5, ChangeOverPlace.Impossible, IsElevator: true)],
+        }).Timeline!.Stalls);
+
+        Assert.Equal(1.061m, stall.AtMinute);
+        Assert.StartsWith("on reaching it at minute 1.1: ", stall.Working, StringComparison.Ordinal);
+    }
 
     [Theory]
     [InlineData(0)]
@@ -192,9 +199,65 @@ public sealed class GasEdgeTests
         Assert.Throws<ArgumentException>(() => CylinderCapacity.FromSize(CylinderLibrary.Sizes.Single(size => size.Id == "AU-E")));
     }
 
-    // 0.28 L/psi × 14.5038 psi/bar = 4.0611 L/bar.
+    // 0.21 L/psi × 14.503774 psi/bar = 3.045793 L/bar.
     [Fact]
-    public void Litres_per_bar_are_to_the_nearest_thousandth() => Assert.Equal(4.061m, CylinderCapacity.FromLitresPerPsi(0.28m).LitresPerBar);
+    public void Litres_per_bar_are_to_the_nearest_thousandth() => Assert.Equal(3.046m, CylinderCapacity.FromLitresPerPsi(0.21m).LitresPerBar);
+
+    // Half a litre below 5 L/min, a tenth of the flow from there on (ISO 15002, as paraphrased elsewhere).
+    [Theory]
+    [InlineData(4.9, 0.5)]
+    [InlineData(5.9, 0.59)]
+    public void A_flowmeter_errs_by_half_a_litre_or_a_tenth(decimal flow, decimal error) => Assert.Equal((Rational)error, ErrorBand.FlowError(flow));
+
+    // A label of 88 L at 1,000 psi holds (1000 − 75) ÷ 1000 × 88 = 81.4 L at the low end, 7.4 min at 11 L/min.
+    [Fact]
+    public void A_stop_at_the_low_end_is_in_time_and_an_outlet_that_just_lasts_the_journey_is_kept()
+    {
+        GasRequest request = new() { Demand = Gases.Demand(10, 1), Cylinders = [Gases.Holding(GasKind.Oxygen, 88), Gases.Holding(GasKind.Oxygen, 88)] };
+
+        var inTime = GasSupply.For(request with { Timeline = [new("corridor", 7.4m, ChangeOverPlace.Impossible), new("alcove", 7, ChangeOverPlace.Best)] }).Timeline!;
+        Assert.Equal(("alcove", 7.4m), Assert.Single(inTime.ChangeOvers.Select(change => (change.Where, change.AtMinute))));
+        var kept = GasSupply.For(request with { Timeline = [new("corridor", 5, ChangeOverPlace.Impossible), new("alcove", 2, ChangeOverPlace.Best), new("corridor 4", 5.4m, ChangeOverPlace.Possible)] }).Timeline!;
+        Assert.Equal(("alcove", 5m), Assert.Single(kept.ChangeOvers.Select(change => (change.Where, change.AtMinute))));
+    }
+
+    // Reached after 1.0006 min, with 89.994 L left: both are rounded down.
+    [Fact]
+    public void A_change_over_is_said_to_the_thousandth_below_with_whole_litres_below()
+    {
+        var timeline = GasSupply.For(new()
+        {
+            Demand = Gases.Demand(10, 1),
+            Cylinders = [Gases.Holding(GasKind.Oxygen, 100), Gases.Holding(GasKind.Oxygen, 150)],
+            Timeline = [new("corridor", 1.0006m, ChangeOverPlace.Impossible), new("alcove", 9, ChangeOverPlace.Best)],
+        }).Timeline!;
+
+        var change = Assert.Single(timeline.ChangeOvers);
+        Assert.Equal(1m, change.AtMinute);
+        Assert.EndsWith("about 89 L stay in it", change.Working, StringComparison.Ordinal);
+        Assert.Equal((1m, 1m), (timeline.Gases[0].Cylinders[0].UntilMinute, timeline.Gases[0].Cylinders[1].FromMinute));
+    }
+
+    [Fact]
+    public void What_a_demand_assumes_is_said_with_the_supply()
+    {
+        var demand = SupportDemand.For(Precautions.RespiratorySupport.Cpap)!;
+
+        Assert.Subset(GasSupply.For(new() { Demand = demand, Cylinders = [] }).Cautions.ToHashSet(), demand.Assumed.ToHashSet());
+    }
+
+    [Fact]
+    public void Litres_of_a_gas_that_is_not_drawn_are_to_the_nearest_thousandth() =>
+        Assert.Equal(100.001m, GasSupply.For(new() { Demand = Gases.Demand(10, 1), Cylinders = [Gases.Holding(GasKind.Air, 100.0006m)] }).Gases[1].UsableLitres);
+
+    [Fact]
+    public void The_least_gauge_is_given_for_the_sizes_asked_and_for_a_demand_within_its_limits()
+    {
+        var size = CylinderLibrary.Sizes.Single(one => one.Id == "US-E");
+
+        Assert.Equal(size, Assert.Single(LeastGauge.ForAll(GasKind.Oxygen, Gases.Demand(8, 1), ReserveRule.TwiceTheJourney, 9, sizes: [size])).Size);
+        Assert.Throws<ArgumentOutOfRangeException>(() => LeastGauge.ForAll(GasKind.Oxygen, Gases.Demand(31, 1), ReserveRule.TwiceTheJourney, 9));
+    }
 
     [Theory]
     [InlineData(PressureUnit.Psi, 3300)]

@@ -266,11 +266,11 @@ public static class PageAddresses
         return $"/plans/{plan["id"]}";
     }
 
+    /// <summary>Presses and waits for the next document: the load event alone was once waited for in vain on a busy machine.</summary>
     private static async Task SendAsync(IPage page, string button)
     {
-        await page.RunAndWaitForRequestFinishedAsync(
-            () => page.GetByRole(AriaRole.Button, new() { Name = button }).ClickAsync(),
-            new() { Predicate = request => request.IsNavigationRequest });
-        await page.WaitForLoadStateAsync();
+        await page.EvaluateAsync("window.isBefore = true");
+        await page.GetByRole(AriaRole.Button, new() { Name = button }).ClickAsync();
+        await page.WaitForFunctionAsync("!window.isBefore && document.readyState === 'complete'");
     }
 }

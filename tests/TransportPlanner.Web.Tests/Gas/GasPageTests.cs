@@ -52,7 +52,7 @@ public sealed class GasPageTests(PlannerApplication application) : IClassFixture
         Assert.Contains("The flow is a minute volume", Answer(page), StringComparison.Ordinal);
         Assert.Equal("MinuteVolume", Value(page, "FlowIs"));
         Assert.True(page.GetElementById("FlowIs")!.Closest("details")!.HasAttribute("open"));
-        Assert.DoesNotContain("adults", Answer(await Post(Enough)), StringComparison.Ordinal);
+        Assert.DoesNotContain("Rule taught for adults", Answer(await Post(Enough)), StringComparison.Ordinal);
     }
 
     [Theory]

@@ -58,6 +58,11 @@ public sealed partial class PackLanguageTests
             findings.AddRange(Outside(page.Body, names).Select(words => $"{address}: {words}"));
         }
 
+        // The cards of the officers stand on a page with the masthead of every page.
+        var cards = (await PageAsync(client, "/officers/demonstration")).QuerySelectorAll("section.card").ToList();
+        Assert.True(cards.Count > 2);
+        findings.AddRange(cards.SelectMany(card => Outside(card, names)).Select(words => $"/officers: {words}"));
+
         Findings.None(findings);
     }
 
@@ -85,7 +90,7 @@ public sealed partial class PackLanguageTests
 
         Assert.DoesNotContain("⟦", $"{plan}", StringComparison.Ordinal);
         Assert.Contains("⟦", await TextAsync(client, $"/plans/{id}/pack"), StringComparison.Ordinal);
-        string[] others = [$"/plans/{id}", $"/plans/{id}?only=Posts", $"/plans/{id}?only=Gas", $"/plans/{id}/calls", $"/api/v1/plans/{id}", $"/api/v1/plans/{id}/calls", "/officers/demonstration", "/"];
+        string[] others = [$"/plans/{id}", $"/plans/{id}?only=Posts", $"/plans/{id}?only=Gas", $"/plans/{id}/calls", $"/api/v1/plans/{id}", $"/api/v1/plans/{id}/calls", "/"];
         Findings.None(
             from page in await Task.WhenAll(others.Select(async address => (Address: address, Text: await client.GetStringAsync(new Uri(address, UriKind.Relative)))))
             where page.Text.Contains('⟦', StringComparison.Ordinal)
@@ -106,7 +111,7 @@ public sealed partial class PackLanguageTests
         Assert.DoesNotContain("⟦", await TextAsync(englishClient, "/binder"), StringComparison.Ordinal);
     }
 
-    // Core says it for the API, paper builds it from its parts; a plan of an earlier release has no parts.
+    // Core says it for the API, paper builds it from its parts; a plan of an earlier release has no parts. Seen to fail: with another word in the sentence of an officer at an elevator.
     [Fact]
     public async Task What_Core_says_reads_the_same_on_English_paper_and_stays_English_without_its_parts()
     {
