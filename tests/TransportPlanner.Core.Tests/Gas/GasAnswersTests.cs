@@ -79,6 +79,7 @@ public sealed class GasAnswersTests
         yield return ("two sizes", [At(e, PressureReading.FromPsi(1900)), At(cd, PressureReading.FromBar(150))]);
         yield return ("the preset size", [At(e, PressureReading.FromPsi(1900)) with { SizeIsAssumed = true }]);
         yield return ("psi on a cylinder known in bar", [At(cd, PressureReading.FromPsi(150))]);
+        yield return ("psi on a cylinder known in bar, well filled", [At(cd, PressureReading.FromPsi(1900))]);
         yield return ("bar on a cylinder known in psi", [At(e, PressureReading.FromBar(14)), At(e, PressureReading.FromBar(20))]);
         yield return ("kPa", [At(cd, PressureReading.FromKilopascals(15_000)), At(cd, PressureReading.FromKilopascals(1_400)), At(cd, PressureReading.FromKilopascals(150))]);
         foreach (var residual in new[] { PressureReading.FromPsi(199), PressureReading.FromPsi(200), PressureReading.FromBar(9.9m), PressureReading.FromBar(10), PressureReading.FromKilopascals(999), PressureReading.FromKilopascals(1_000) })

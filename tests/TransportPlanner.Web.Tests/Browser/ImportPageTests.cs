@@ -33,7 +33,7 @@ public sealed class ImportPageTests(Chromium chromium)
 
         await page.GetByLabel("Who looked (a role)").FillAsync("Facilities");
         await page.GetByRole(AriaRole.Button, new() { Name = "Keep these answers" }).ClickAsync();
-        await page.WaitForURLAsync("**?by=Facilities#joins");
+        await page.WaitForAddressAsync("**?by=Facilities#joins");
         Assert.Equal(0, await page.GetByRole(AriaRole.Button, new() { Name = "Publish this floor plan" }).CountAsync());
         while (await page.GetByLabel("Why it may stay").CountAsync() is > 0 and var left)
         {

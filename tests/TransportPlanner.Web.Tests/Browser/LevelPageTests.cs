@@ -51,11 +51,11 @@ public sealed class LevelPageTests(Chromium chromium)
         await using var opened = await chromium.OpenAsync(Address, Look.Named["desktop"]);
 
         await opened.Page.Locator($"svg a[href='{Address}/D-2.12']").ClickAsync();
-        await opened.Page.WaitForURLAsync($"**{Address}/D-2.12");
+        await opened.Page.WaitForAddressAsync($"**{Address}/D-2.12");
 
         // Focus and key in one step: on a busy machine something else may take the focus between two.
         await opened.Page.Locator($"svg a[href='{Address}/D-2.13']").PressAsync("Enter");
-        await opened.Page.WaitForURLAsync($"**{Address}/D-2.13");
+        await opened.Page.WaitForAddressAsync($"**{Address}/D-2.13");
 
         Assert.Equal("D-2.13 Delivery room 3", await opened.Page.Locator("#place h2").InnerTextAsync());
     }

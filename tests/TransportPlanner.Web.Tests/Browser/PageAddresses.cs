@@ -266,7 +266,7 @@ public static class PageAddresses
         return $"/plans/{plan["id"]}";
     }
 
-    /// <summary>Presses and waits for the next document: the load event alone was once waited for in vain on a busy machine.</summary>
+    /// <summary>Presses and waits for the next document.</summary>
     private static async Task SendAsync(IPage page, string button)
     {
         await page.EvaluateAsync("window.isBefore = true");

@@ -235,7 +235,7 @@ public sealed class SheetPageTests(Chromium chromium)
         await page.GetByLabel("Oxygen gauge", new() { Exact = true }).FillAsync("1500");
         await page.GetByLabel("Oxygen cylinder", new() { Exact = true }).SelectOptionAsync("US-E");
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the plan" }).ClickAsync();
-        await page.WaitForURLAsync("**/plans/**");
+        await page.WaitForAddressAsync("**/plans/**");
 
         await page.GoBackAsync();
 
@@ -252,7 +252,7 @@ public sealed class SheetPageTests(Chromium chromium)
         await using var opened = await chromium.OpenAsync($"{address}?way=A&version=1", Look.Named["desktop"]);
 
         await opened.Page.GetByRole(AriaRole.Link, new() { Name = "gas", Exact = true }).ClickAsync();
-        await opened.Page.WaitForURLAsync("**only=Gas");
+        await opened.Page.WaitForAddressAsync("**only=Gas");
 
         Assert.Equal(["Gas on way A"], await opened.Page.Locator("section h2").AllInnerTextsAsync());
         Assert.Contains("version=1", opened.Page.Url);

@@ -1,6 +1,8 @@
 using System.Net;
 using System.Text;
 using System.Text.Json.Nodes;
+using AngleSharp.Html.Dom;
+using AngleSharp.Html.Parser;
 using TransportPlanner.Web.Kits;
 
 namespace TransportPlanner.Web.Tests.Kits;
@@ -92,5 +94,27 @@ public sealed class KitEndpointsTests(PlannerApplication application) : IClassFi
 
         Assert.Equal(HttpStatusCode.BadRequest, status);
         Assert.Contains(fix, $"{body["errors"]?[path]?[0] ?? body.ToJsonString()}");
+    }
+
+    // PR-154 and PR-155 stand on the card and in no rule; KitRulesTests holds that the rule file never says them.
+    [Fact]
+    public async Task The_reference_card_says_after_effective_ventilation_on_each_line()
+    {
+        using var client = application.CreateClient();
+        var empty = new HtmlParser().ParseDocument(await client.GetStringAsync(new Uri("/kit", UriKind.Relative)));
+        using var form = new FormUrlEncodedContent(new Dictionary<string, string>
+        {
+            ["__RequestVerificationToken"] = ((IHtmlInputElement)empty.QuerySelector("[name=__RequestVerificationToken]")!).Value,
+            ["Form.Support"] = "Cpap",
+            ["Form.Airborne"] = "true",
+            ["Form.JourneyMinutes"] = "9",
+        });
+
+        var page = new HtmlParser().ParseDocument(await (await client.PostAsync(new Uri("/kit", UriKind.Relative), form)).Content.ReadAsStringAsync());
+
+        var lines = page.QuerySelectorAll("#reference-card li").Select(line => line.TextContent).ToList();
+        Assert.Equal(2, lines.Count);
+        Assert.All(lines, line => Assert.Contains("after effective ventilation", line, StringComparison.Ordinal));
+        Assert.Contains("the clinician decides", page.QuerySelector("#reference-card")!.PreviousElementSibling!.TextContent, StringComparison.Ordinal);
     }
 }
