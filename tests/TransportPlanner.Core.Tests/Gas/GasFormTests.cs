@@ -94,4 +94,35 @@ public sealed class GasFormTests
 
         Assert.Equal(("corridor 4", 5.5m), Assert.Single(timeline.ChangeOvers.Select(change => (change.Where, change.AtMinute))));
     }
+
+    // A size that a site added in psi with its water capacity: no listed size has both.
+    [Fact]
+    public void The_least_gauge_of_a_size_in_psi_with_a_water_capacity_is_the_first_mark_that_is_enough()
+    {
+        var psi = PressureReading.FromPsi(2200);
+        CylinderSize size = new("SITE-E", "site", "SITE-E", null, GasKind.Oxygen, 4.5m, psi, psi, 660, 660, null, "label", "label", "");
+        foreach (var journey in Enumerable.Range(1, 30))
+        {
+            var least = Assert.Single(LeastGauge.ForAll(GasKind.Oxygen, Gases.Demand(8, 1), ReserveRule.TwiceTheJourney, journey, sizes: [size]));
+            Rational Litres(decimal gauge) => CylinderAmount.Of(new(GasKind.Oxygen, CylinderCapacity.FromSize(size), PressureReading.FromPsi(gauge)), 20).Litres;
+
+            var gauge = least.Gauge!.Value.Value;
+            Assert.Equal(0, gauge % 10);
+            Assert.True(Litres(gauge) >= 16m * journey && Litres(gauge - 10) < 16m * journey, $"{journey} min: {gauge} psi");
+            Assert.Matches(@"as real gas in 4\.5 L of water at 20 °C up to \d{2,3}0 psi; the greater", least.Steps);
+        }
+    }
+
+    // What UK-E holds at 20 bar as real gas, to the millionth of a litre, is just enough at 20 bar; a millionth more asks for 21.
+    [Fact]
+    public void A_need_that_a_mark_just_holds_is_met_by_that_mark_and_not_by_more()
+    {
+        var size = CylinderLibrary.Sizes.Single(one => one.Id == "UK-E");
+        var litres = CylinderAmount.Of(new(GasKind.Oxygen, CylinderCapacity.FromSize(size), PressureReading.FromBar(20)), 20).Litres.Down(6);
+        Assert.InRange(litres, 20, 29);
+        PressureReading? Least(decimal flow) => Assert.Single(LeastGauge.ForAll(GasKind.Oxygen, Gases.Demand(flow, 1), ReserveRule.TwiceTheJourney, 0.5m, sizes: [size])).Gauge;
+
+        Assert.Equal(PressureReading.FromBar(20), Least(litres));
+        Assert.Equal(PressureReading.FromBar(21), Least(litres + 0.000001m));
+    }
 }
