@@ -90,8 +90,10 @@ internal sealed class PackModel(PlannerContext context, FloorPlanStore store, Ti
         plan = await PlanOverlaps.AddAsync(context, store, plan, cancellationToken);
         var settings = await SiteSettings.ReadAsync(context, plan.SiteId, cancellationToken);
         (Plan, Version, Only, PrintedAt, GivenTempo) = (plan, version, only, time.GetUtcNow(), tempo);
-        Taken = await WayTaken.ReadAsync(context, plan, null, cancellationToken);
-        Way = plan.Routes.Routes.FirstOrDefault(r => r.Id == way) ?? Taken;
+        var taken = await WayTaken.ReadAsync(context, plan, null, cancellationToken);
+        Way = plan.Routes.Routes.FirstOrDefault(r => r.Id == way) ?? taken;
+        // Of an older version nobody speaks any more.
+        Taken = version is null ? taken : Way;
         UnknownSheet = PlanWords.NotRead(this, "only");
         IsVoid = PrintedAt > plan.VoidAfter;
         OtherTransports = (await PlansInForce.KeysAsync(context, plan.SiteId, PrintedAt, PrintedAt.AddDays(1), cancellationToken)).Count(other => other.Id != plan.Id);

@@ -147,8 +147,10 @@ internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, T
         Version = version;
         (Only, UnknownSheet) = (only, PlanWords.NotRead(this, "only"));
         GivenTempo = tempo;
-        Taken = await WayTaken.ReadAsync(context, plan, null, cancellationToken);
-        Way = plan.Routes.Routes.FirstOrDefault(r => r.Id == way) ?? Taken;
+        var taken = await WayTaken.ReadAsync(context, plan, null, cancellationToken);
+        Way = plan.Routes.Routes.FirstOrDefault(r => r.Id == way) ?? taken;
+        // Of an older version nobody speaks any more.
+        Taken = version is null ? taken : Way;
         UnknownWay = way is not null && Way.Id != way ? way : null;
         IsVoid = time.GetUtcNow() > plan.VoidAfter;
         if (store.TryFind(plan.SiteId, out var site))

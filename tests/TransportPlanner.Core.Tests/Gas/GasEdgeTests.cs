@@ -85,7 +85,8 @@ public sealed class GasEdgeTests
         Assert.All(supply.Rules, rule => Assert.Contains("the lesser is the supply", rule.Working, StringComparison.Ordinal));
     }
 
-    // Limits IL-04 to IL-06 of the reference data as GasDemand states them.
+    // input-limits.csv IL-03 (flow above 0 and up to 30 L/min) and IL-04 (fraction 0.21 to 1): proposals, common practice. The lower end of 0.01 L/min, and 30 L/min
+    // for drive gas and bleed too, are this project's own.
     [Theory]
     [InlineData(0.01, 0, 0, 0.21, true)]
     [InlineData(30, 30, 30, 1.0, true)]
@@ -259,6 +260,7 @@ public sealed class GasEdgeTests
         Assert.Throws<ArgumentOutOfRangeException>(() => LeastGauge.ForAll(GasKind.Oxygen, Gases.Demand(31, 1), ReserveRule.TwiceTheJourney, 9));
     }
 
+    // input-limits.csv IL-01: 3,300 psi or 300 bar, from the scope of ISO 10524-1:2019 (30,000 kPa).
     [Theory]
     [InlineData(PressureUnit.Psi, 3300)]
     [InlineData(PressureUnit.Bar, 300)]

@@ -86,6 +86,10 @@ public sealed class CallsTests(PlannerApplication application) : IClassFixture<P
         Assert.Contains($"way {other}", await TextAsync($"/plans/{id}/pack?only=Strip", ".strip, .page"), StringComparison.OrdinalIgnoreCase);
         Assert.StartsWith($"Way {other}:", await TextAsync($"/plans/{id}", "h2.headline"), StringComparison.Ordinal);
         Assert.Contains($"speak of way {other}.", await TextAsync($"/plans/{id}/pack?way={first}", ".attend"), StringComparison.Ordinal);
+        using (var client = application.CreateClient())
+        {
+            Assert.DoesNotContain("Not the way that is taken", await client.GetStringAsync(new Uri($"/plans/{id}/pack?way={first}&version=1", UriKind.Relative)), StringComparison.Ordinal);
+        }
 
         // Back again: what was said then holds again, word by word.
         await ChooseAsync(id, first);
