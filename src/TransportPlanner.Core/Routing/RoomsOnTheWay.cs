@@ -22,21 +22,22 @@ internal sealed class RoomsOnTheWay(FloorGraph floor, RouteQuery query)
     public static bool IsRoom(PlaceKind kind) => Noun(kind) is not null;
 
     private static Obstacle? Room(Place place, RouteQuery query) => place.Number != query.From && place.Number != query.To && Noun(place.Kind) is { } noun
-        ? new(LimitKind.ThroughRoom, ClosureTarget.Place, place.Number, null, null, $"place {place.Number} is {noun}, which no way leads through while another is there")
+        ? new(LimitKind.ThroughRoom, ClosureTarget.Place, place.Number, null, null,
+            Statement.Of(StatementText.ThroughRoom, Statement.Of(StatementText.Place, place.Number), Statement.Of(noun)))
         : null;
 
-    private static string? Noun(PlaceKind kind) => kind switch
+    private static StatementText? Noun(PlaceKind kind) => kind switch
     {
-        PlaceKind.Room => "a room",
-        PlaceKind.DeliveryRoom => "a delivery room",
-        PlaceKind.OperatingRoom => "an operating room",
-        PlaceKind.IsolationRoom => "an isolation room",
-        PlaceKind.NeonatalIntensiveCare => "a neonatal intensive care room",
-        PlaceKind.WardRoom => "a ward room",
-        PlaceKind.Imaging => "an imaging room",
-        PlaceKind.Utility => "a utility room",
-        PlaceKind.Sanitary => "a sanitary room",
-        PlaceKind.Office => "an office",
+        PlaceKind.Room => StatementText.Room,
+        PlaceKind.DeliveryRoom => StatementText.DeliveryRoom,
+        PlaceKind.OperatingRoom => StatementText.OperatingRoom,
+        PlaceKind.IsolationRoom => StatementText.IsolationRoom,
+        PlaceKind.NeonatalIntensiveCare => StatementText.NeonatalIntensiveCare,
+        PlaceKind.WardRoom => StatementText.WardRoom,
+        PlaceKind.Imaging => StatementText.Imaging,
+        PlaceKind.Utility => StatementText.Utility,
+        PlaceKind.Sanitary => StatementText.Sanitary,
+        PlaceKind.Office => StatementText.Office,
         _ => null,
     };
 }

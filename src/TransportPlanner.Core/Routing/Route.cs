@@ -114,8 +114,8 @@ public sealed record Route
     /// <summary>Numbers of the rooms it leads through, in by one door and out by another; empty unless nothing else leads there.</summary>
     public required ImmutableArray<string> ThroughRooms { get; init; }
 
-    /// <summary>Limits that could not be checked on this way, one sentence each; empty when every limit was checked.</summary>
-    public required ImmutableArray<string> Unknowns { get; init; }
+    /// <summary>Limits that could not be checked on this way, each once; empty when every limit was checked.</summary>
+    public required ImmutableArray<UnknownLimit> Unknowns { get; init; }
 
     /// <summary>Times and figures of places on this way that rest on a default, because the floor plan has none.</summary>
     public required ImmutableArray<string> Assumed { get; init; }

@@ -23,17 +23,17 @@ public static class RouteFinder
         ArgumentNullException.ThrowIfNull(query);
         if (PlaceOf(graph, query.From) is not { } from)
         {
-            return new RouteOutcome.None(NoRouteReason.UnknownOrigin, query.From, $"There is no place {query.From} to start from.");
+            return new RouteOutcome.None(NoRouteReason.UnknownOrigin, query.From, Statement.Of(StatementText.NoOrigin, query.From));
         }
 
         if (PlaceOf(graph, query.To) is not { } to)
         {
-            return new RouteOutcome.None(NoRouteReason.UnknownDestination, query.To, $"There is no place {query.To} to go to.");
+            return new RouteOutcome.None(NoRouteReason.UnknownDestination, query.To, Statement.Of(StatementText.NoDestination, query.To));
         }
 
         if (from == to)
         {
-            return new RouteOutcome.None(NoRouteReason.SamePlace, query.To, $"Origin and destination are both {query.To}.");
+            return new RouteOutcome.None(NoRouteReason.SamePlace, query.To, Statement.Of(StatementText.SamePlace, query.To));
         }
 
         var (origin, target) = (graph.DepartureVertex(from), graph.ArrivalVertex(to));
@@ -92,23 +92,28 @@ public static class RouteFinder
     {
         if (inTheWay is not [var first, ..])
         {
-            return new(NoRouteReason.NotConnected, query.To, $"No passage of the floor plan leads from {query.From} to {query.To}.");
+            return new(NoRouteReason.NotConnected, query.To, Statement.Of(StatementText.NotConnected, query.From, query.To));
         }
 
         List<Obstacle> narrow = IsTooNarrow(first) ? [.. inTheWay.Where(IsTooNarrow)] : [];
         var named = narrow.MinBy(obstacle => obstacle.Present) ?? first;
-        var tightest = narrow.Count > 1 ? $" It is the tightest of the {narrow.Count} that are too narrow on the way with the fewest obstacles." : "";
-        return new(
-            NoRouteReason.Blocked, named.Id, $"No way from {query.From} to {query.To}: {named.Sentence}.{tightest}{(narrow.Count > 0 ? WidthNeeded(query.Travel) : "")}", named);
+        var statement = narrow.Count switch
+        {
+            0 => Statement.Of(StatementText.Blocked, query.From, query.To, named.Statement),
+            1 => Statement.Of(StatementText.BlockedNarrow, query.From, query.To, named.Statement, WidthNeeded(query.Travel)),
+            var count => Statement.Of(StatementText.BlockedTightest, query.From, query.To, named.Statement, WidthNeeded(query.Travel), count),
+        };
+        return new(NoRouteReason.Blocked, named.Id, statement, named);
     }
 
     private static bool IsTooNarrow(Obstacle obstacle) =>
         obstacle is { Kind: LimitKind.ClearWidth or LimitKind.CarWidth or LimitKind.CarDoor, Present: not null };
 
-    private static string WidthNeeded(TravelQuery travel)
+    private static Statement WidthNeeded(TravelQuery travel)
     {
-        var (width, clearance) = (travel.Conveyance.Width.Metres, travel.Settings.ClearanceEachSide.Metres);
-        return $" Needed is the width of what moves and {Figure.Length.Difference(clearance)} of clearance on each side: {Figure.Length.Show(width)} + 2 × {Figure.Length.Show(clearance)} = {Figure.Length.Show(width + 2 * clearance)}.";
+        var (width, clearance, figure) = (travel.Conveyance.Width.Metres, travel.Settings.ClearanceEachSide.Metres, Figure.Length);
+        return Statement.Of(
+            StatementText.WidthNeeded, figure.Difference(clearance), figure.Show(width), figure.Show(clearance), figure.Show(width + 2 * clearance));
     }
 
     private static int? PlaceOf(FloorGraph graph, string number) =>

@@ -67,8 +67,12 @@ public abstract record RouteOutcome
     public sealed record Found(RouteSet Set) : RouteOutcome;
 
     /// <param name="Reason">Why.</param>
-    /// <param name="Where">The number or id that the sentence is about.</param>
-    /// <param name="Sentence">The finding in words, with the figure that fails.</param>
+    /// <param name="Where">The number or id that the statement is about.</param>
+    /// <param name="Statement">Why, with the figure that fails.</param>
     /// <param name="Obstacle">What is named as in the way, for <see cref="NoRouteReason.Blocked"/>.</param>
-    public sealed record None(NoRouteReason Reason, string Where, string Sentence, Obstacle? Obstacle = null) : RouteOutcome;
+    public sealed record None(NoRouteReason Reason, string Where, Statement Statement, Obstacle? Obstacle = null) : RouteOutcome
+    {
+        /// <summary>The statement in English, one to three whole sentences.</summary>
+        public string Sentence => Statement.Sentence;
+    }
 }

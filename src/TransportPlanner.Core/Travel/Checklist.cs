@@ -5,15 +5,23 @@ using TransportPlanner.Core.FloorPlans;
 namespace TransportPlanner.Core.Travel;
 
 /// <summary>How a figure of a limit is written.</summary>
-internal sealed record Figure(string Unit, string Format, string DifferenceUnit, string DifferenceFormat, double DifferenceScale = 1)
+/// <param name="Unit">Of the figure, with the space before it.</param>
+/// <param name="Format">Of the figure.</param>
+/// <param name="DifferenceUnit">Of a difference; null for percentage points, which are words.</param>
+/// <param name="DifferenceFormat">Of a difference.</param>
+/// <param name="DifferenceScale">Units of a difference in one of the figure.</param>
+internal sealed record Figure(string Unit, string Format, string? DifferenceUnit, string DifferenceFormat, double DifferenceScale = 1)
 {
     internal static Figure Length { get; } = new(" m", "0.00#", " cm", "0.#", 100);
     internal static Figure Area { get; } = new(" m²", "0.00#", " m²", "0.00#");
     internal static Figure Mass { get; } = new(" kg", "0.#", " kg", "0.#");
-    internal static Figure Percent { get; } = new(" %", "0.##", " percentage points", "0.##");
+    internal static Figure Percent { get; } = new(" %", "0.##", null, "0.##");
 
     internal string Show(double value) => value.ToString(Format, CultureInfo.InvariantCulture) + Unit;
-    internal string Difference(double value) => (value * DifferenceScale).ToString(DifferenceFormat, CultureInfo.InvariantCulture) + DifferenceUnit;
+
+    internal object Difference(double value) => (value * DifferenceScale).ToString(DifferenceFormat, CultureInfo.InvariantCulture) is var number && DifferenceUnit is null
+        ? Statement.Of(StatementText.PercentagePoints, number)
+        : number + DifferenceUnit;
 }
 
 /// <summary>Collects the findings on one element: the first obstacle stays, every unknown is kept.</summary>
@@ -30,16 +38,24 @@ internal sealed class Checklist(ClosureTarget element, string id)
     internal LimitFindings Findings => new(_obstacle, [.. _unknown]);
 
     internal static Obstacle Avoided(UnknownLimit limit) =>
-        new(limit.Kind, limit.Element, limit.Id, null, null, $"{limit.Sentence}, and unknown limits are avoided");
+        new(limit.Kind, limit.Element, limit.Id, null, null, Statement.Of(StatementText.UnknownAvoided, limit.Statement));
 
-    internal void AtLeast(
-        LimitKind kind, Fact<double> fact, double needed, string name, string what, string fails, string present, Figure? figure = null) =>
-        Compare(kind, fact, needed, fact.IsKnown ? needed - fact.Value : 0, name, what, fails, present, "needed", figure ?? Figure.Length);
+    /// <param name="kind">The limit.</param>
+    /// <param name="fact">What is there.</param>
+    /// <param name="needed">What is needed.</param>
+    /// <param name="figure">How it is written.</param>
+    /// <param name="name">What is checked.</param>
+    /// <param name="unknown">Said with the name where the fact is unknown.</param>
+    /// <param name="fails">Said where it fails, with the name, the difference, both figures, whence they are known, and <paramref name="more"/>.</param>
+    /// <param name="more">Further values of that text.</param>
+    internal void AtLeast(LimitKind kind, Fact<double> fact, double needed, Figure figure, Statement name, StatementText unknown, StatementText fails, params object[] more) =>
+        Compare(kind, fact, needed, fact.IsKnown ? needed - fact.Value : 0, figure, name, unknown, fails, more);
 
-    internal void AtMost(LimitKind kind, Fact<double> fact, double allowed, string name, string what, string fails, Figure figure) =>
-        Compare(kind, fact, allowed, fact.IsKnown ? fact.Value - allowed : 0, name, what, fails, "there", "allowed", figure);
+    /// <inheritdoc cref="AtLeast"/>
+    internal void AtMost(LimitKind kind, Fact<double> fact, double allowed, Figure figure, Statement name, StatementText unknown, StatementText fails) =>
+        Compare(kind, fact, allowed, fact.IsKnown ? fact.Value - allowed : 0, figure, name, unknown, fails, []);
 
-    internal void Forbid(LimitKind kind, string sentence) => _obstacle ??= new(kind, element, id, null, null, sentence);
+    internal void Forbid(LimitKind kind, StatementText text, Statement name) => _obstacle ??= new(kind, element, id, null, null, Statement.Of(text, name));
 
     internal void ForbidUnknown()
     {
@@ -50,20 +66,28 @@ internal sealed class Checklist(ClosureTarget element, string id)
     }
 
     private void Compare(
-        LimitKind kind, Fact<double> fact, double limit, double by, string name, string what, string fails, string present, string asked, Figure figure)
+        LimitKind kind, Fact<double> fact, double limit, double by, Figure figure, Statement name, StatementText unknown, StatementText fails, object[] more)
     {
         if (!fact.IsKnown)
         {
-            _unknown.Add(new(kind, element, id, $"{name}: {what} unknown"));
+            _unknown.Add(new(kind, element, id, Statement.Of(unknown, name)));
         }
         else if (by > Tolerance)
         {
             _obstacle ??= new(
                 kind, element, id, fact.Value, limit,
-                $"{name} is {figure.Difference(by)} {fails} ({figure.Show(fact.Value)} {present}, {figure.Show(limit)} {asked}, {Provenance(fact)})");
+                Statement.Of(fails, [name, figure.Difference(by), figure.Show(fact.Value), figure.Show(limit), Provenance(fact), .. more]));
         }
     }
 
-    private static string Provenance(Fact<double> fact) =>
-        fact.Source.ToString().ToLowerInvariant() + (fact.AsOf is { } day ? day.ToString(" yyyy-MM-dd", CultureInfo.InvariantCulture) : ", no date");
+    private static Statement Provenance(Fact<double> fact)
+    {
+        var (dated, undated) = fact.Source switch
+        {
+            FactSource.Measured => (StatementText.MeasuredOn, StatementText.Measured),
+            FactSource.Drawing => (StatementText.DrawingOn, StatementText.Drawing),
+            _ => (StatementText.AssumedOn, StatementText.Assumed),
+        };
+        return fact.AsOf is { } day ? Statement.Of(dated, day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)) : Statement.Of(undated);
+    }
 }

@@ -8,7 +8,7 @@ namespace TransportPlanner.Core.Travel;
 /// <summary>What the checks on one place, passage or car found: the first limit that fails, and every check that could not be made.</summary>
 internal sealed record LimitFindings(Obstacle? Obstacle, ImmutableArray<UnknownLimit> Unknown);
 
-/// <summary>Checks one conveyance against the limits of places, passages, cars and corners, and says what it finds in words.</summary>
+/// <summary>Checks one conveyance against the limits of places, passages, cars and corners, and says what it finds.</summary>
 internal sealed class FitLimits(TravelQuery query, string timeZone)
 {
     private readonly Conveyance _conveyance = query.Conveyance;
@@ -29,24 +29,28 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
         var check = new Checklist(ClosureTarget.Passage, passage.Id);
         if (passage.Kind == PassageKind.StairFlight)
         {
-            check.Forbid(LimitKind.StairFlight, $"{name}: an incubator is not carried on stairs");
+            check.Forbid(LimitKind.StairFlight, StatementText.OnStairs, name);
         }
 
-        check.AtLeast(LimitKind.ClearWidth, Metres(passage.ClearWidth), WidthNeeded, name, "clear width", "too narrow", "clear");
+        check.AtLeast(LimitKind.ClearWidth, Metres(passage.ClearWidth), WidthNeeded, Figure.Length, name, StatementText.UnknownClearWidth, StatementText.TooNarrow);
         if (passage.ClearHeight.IsKnown || passage.IsDoor)
         {
-            check.AtLeast(LimitKind.ClearHeight, Metres(passage.ClearHeight), _conveyance.Height.Metres, name, "clear height", "too low", "high");
+            check.AtLeast(
+                LimitKind.ClearHeight, Metres(passage.ClearHeight), _conveyance.Height.Metres, Figure.Length, name, StatementText.UnknownClearHeight, StatementText.TooLow);
         }
 
         if (passage.Threshold.IsKnown || passage.IsDoor)
         {
             check.AtMost(
-                LimitKind.Threshold, Metres(passage.Threshold), _settings.MaxThreshold.Metres, $"the threshold of {name}", "height", "too high", Figure.Length);
+                LimitKind.Threshold, Metres(passage.Threshold), _settings.MaxThreshold.Metres, Figure.Length, name, StatementText.UnknownThreshold,
+                StatementText.ThresholdTooHigh);
         }
 
         if (_settings.CannotOpen.Contains(passage.Access))
         {
-            check.Forbid(LimitKind.Access, $"{name} needs a {passage.Access.ToString().ToLowerInvariant()} that nobody with the transport carries");
+            check.Forbid(
+                LimitKind.Access,
+                passage.Access switch { AccessControl.Badge => StatementText.NeedsBadge, AccessControl.Code => StatementText.NeedsCode, _ => StatementText.NeedsKey }, name);
         }
 
         return Finish(check);
@@ -58,21 +62,21 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
         var check = new Checklist(ClosureTarget.Place, place.Number);
         if (place.Flags.HasFlag(PlaceFlags.NoEntry))
         {
-            check.Forbid(LimitKind.NoEntry, $"{name} is marked no entry");
+            check.Forbid(LimitKind.NoEntry, StatementText.NoEntry, name);
         }
 
         if (place.Flags.HasFlag(PlaceFlags.NoCylinders) && query.CarriesCylinders)
         {
-            check.Forbid(LimitKind.NoCylinders, $"{name} is a no-cylinder zone and cylinders travel along");
+            check.Forbid(LimitKind.NoCylinders, StatementText.NoCylinders, name);
         }
 
         if (place.GradientPercent.IsKnown || place.Kind == PlaceKind.Ramp)
         {
             check.AtMost(
-                LimitKind.Gradient, place.GradientPercent, _settings.MaxGradientPercent, $"the slope of {name}", "gradient", "too steep", Figure.Percent);
+                LimitKind.Gradient, place.GradientPercent, _settings.MaxGradientPercent, Figure.Percent, name, StatementText.UnknownGradient, StatementText.TooSteep);
         }
 
-        check.AtLeast(LimitKind.ClearHeight, Metres(place.Height), _conveyance.Height.Metres, name, "height", "too low", "high");
+        check.AtLeast(LimitKind.ClearHeight, Metres(place.Height), _conveyance.Height.Metres, Figure.Length, name, StatementText.UnknownHeight, StatementText.TooLow);
         return Finish(check);
     }
 
@@ -80,15 +84,14 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
     {
         var name = NameOf(elevator);
         var check = new Checklist(ClosureTarget.Elevator, elevator.Id);
-        check.AtLeast(LimitKind.CarLength, Metres(elevator.CarLength), LengthNeeded, $"the car of {name}", "length", "too short", "long");
-        check.AtLeast(LimitKind.CarWidth, Metres(elevator.CarWidth), WidthNeeded, $"the car of {name}", "width", "too narrow", "wide");
-        check.AtLeast(LimitKind.CarDoor, Metres(elevator.DoorWidth), WidthNeeded, $"the door of {name}", "clear width", "too narrow", "clear");
+        check.AtLeast(LimitKind.CarLength, Metres(elevator.CarLength), LengthNeeded, Figure.Length, name, StatementText.UnknownCarLength, StatementText.CarTooShort);
+        check.AtLeast(LimitKind.CarWidth, Metres(elevator.CarWidth), WidthNeeded, Figure.Length, name, StatementText.UnknownCarWidth, StatementText.CarTooNarrow);
+        check.AtLeast(LimitKind.CarDoor, Metres(elevator.DoorWidth), WidthNeeded, Figure.Length, name, StatementText.UnknownCarDoor, StatementText.CarDoorTooNarrow);
         check.AtLeast(
-            LimitKind.CarArea, Area(elevator), CarAreaNeeded, $"the car of {name}", "floor area", "too small",
-            $"of floor for the incubator and a crew of {_conveyance.Crew}", Figure.Area);
+            LimitKind.CarArea, Area(elevator), CarAreaNeeded, Figure.Area, name, StatementText.UnknownCarArea, StatementText.CarTooSmall, _conveyance.Crew);
         check.AtLeast(
-            LimitKind.RatedLoad, elevator.RatedLoadKilograms, LoadNeeded, name, "rated load", "too weak",
-            $"rated, for {_conveyance.MassKilograms:0.#} kg and a crew of {_conveyance.Crew}", Figure.Mass);
+            LimitKind.RatedLoad, elevator.RatedLoadKilograms, LoadNeeded, Figure.Mass, name, StatementText.UnknownRatedLoad, StatementText.TooWeak,
+            _conveyance.MassKilograms.ToString("0.#", CultureInfo.InvariantCulture), _conveyance.Crew);
         return Finish(check);
     }
 
@@ -105,18 +108,20 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
         }
 
         var (before, after, needed) = (turn.WidthBeforeMillimetres / 1_000.0, turn.WidthAfterMillimetres / 1_000.0, _conveyance.Length.Metres);
-        var narrow = Math.Min(before, after);
+        var (name, figure, narrow) = (Statement.Of(StatementText.Place, place), Figure.Length, Math.Min(before, after));
         return longest >= needed ? null
             : longest <= 0 ? new(
                 LimitKind.ClearWidth, ClosureTarget.Place, place, narrow, WidthNeeded,
-                $"place {place} is {Figure.Length.Difference(WidthNeeded - narrow)} too narrow at a turn ({Figure.Length.Show(narrow)} clear, {Figure.Length.Show(WidthNeeded)} needed, from the outlines and doors)")
+                Statement.Of(StatementText.TurnTooNarrow, name, figure.Difference(WidthNeeded - narrow), figure.Show(narrow), figure.Show(WidthNeeded)))
             : new(
                 LimitKind.Corner, ClosureTarget.Place, place, longest, needed,
-                $"the turn in place {place} is {Figure.Length.Difference(needed - longest)} too tight ({Figure.Length.Show(longest)} is the longest box {Figure.Length.Show(WidthNeeded)} wide that turns from {Figure.Length.Show(before)} into {Figure.Length.Show(after)}, {Figure.Length.Show(needed)} needed)");
+                Statement.Of(
+                    StatementText.TurnTooTight, name, figure.Difference(needed - longest), figure.Show(longest), figure.Show(WidthNeeded), figure.Show(before),
+                    figure.Show(after), figure.Show(needed)));
     }
 
     internal static UnknownLimit UnknownCorner(string place) =>
-        new(LimitKind.Corner, ClosureTarget.Place, place, $"a turn in place {place} was not tested: its clear widths are unknown");
+        new(LimitKind.Corner, ClosureTarget.Place, place, Statement.Of(StatementText.UnknownTurn, Statement.Of(StatementText.Place, place)));
 
     private LimitFindings Finish(Checklist check)
     {
@@ -139,21 +144,29 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
     internal LimitFindings Closed(LimitFindings findings, Elevator elevator) =>
         Closed(findings, ClosureTarget.Elevator, elevator.Id, NameOf(elevator));
 
-    private LimitFindings Closed(LimitFindings findings, ClosureTarget target, string id, string name) =>
+    private LimitFindings Closed(LimitFindings findings, ClosureTarget target, string id, Statement name) =>
         findings.Obstacle is null && _closures[(target, id)].FirstOrDefault() is { } closure
             ? findings with
             {
                 Obstacle = new(
                     LimitKind.Closure, target, id, null, null,
-                    $"{name} is closed from {Local(closure.From)} to {Local(closure.To)} ({closure.Reason}; {closure.Source})", closure),
+                    Statement.Of(StatementText.Closed, name, Local(closure.From), Local(closure.To), closure.Reason, closure.Source), closure),
             }
             : findings;
 
-    private static string NameOf(Passage passage) => $"{NounFor(passage.Kind)} {passage.Id}";
+    private static Statement NameOf(Passage passage) => Statement.Of(
+        passage.Kind switch
+        {
+            PassageKind.Opening => StatementText.Opening,
+            PassageKind.LandingDoor => StatementText.LandingDoor,
+            PassageKind.StairFlight => StatementText.StairFlight,
+            _ => StatementText.Door,
+        },
+        passage.Id);
 
-    private static string NameOf(Place place) => $"place {place.Number}";
+    private static Statement NameOf(Place place) => Statement.Of(StatementText.Place, place.Number);
 
-    private static string NameOf(Elevator elevator) => $"elevator {elevator.Id}";
+    private static Statement NameOf(Elevator elevator) => Statement.Of(StatementText.Elevator, elevator.Id);
 
     private string Local(DateTimeOffset instant) => TimeZoneInfo.ConvertTime(instant, _zone).ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
 
@@ -167,12 +180,4 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
             ? new(length.Value.Metres * width.Value.Metres, length.Source < width.Source ? length.Source : width.Source, length.AsOf < width.AsOf ? length.AsOf : width.AsOf)
             : default;
     }
-
-    private static string NounFor(PassageKind kind) => kind switch
-    {
-        PassageKind.Opening => "opening",
-        PassageKind.LandingDoor => "landing door",
-        PassageKind.StairFlight => "stair flight",
-        _ => "door",
-    };
 }

@@ -40,14 +40,25 @@ public enum LimitKind
 /// <param name="Id">Place number, passage id or elevator id.</param>
 /// <param name="Present">The figure that is there; null for a limit without a figure, and where it is unknown.</param>
 /// <param name="Needed">The figure needed, or the highest allowed; null for a limit without a figure.</param>
-/// <param name="Sentence">The whole finding in words, figures and provenance included; starts in lower case, ends without a full stop.</param>
+/// <param name="Statement">The whole finding in parts, figures and provenance included.</param>
 /// <param name="Closure">The closure, where <paramref name="Kind"/> is <see cref="LimitKind.Closure"/>.</param>
 public sealed record Obstacle(
-    LimitKind Kind, ClosureTarget Element, string Id, double? Present, double? Needed, string Sentence, Closure? Closure = null)
+    LimitKind Kind, ClosureTarget Element, string Id, double? Present, double? Needed, Statement Statement, Closure? Closure = null)
 {
+    /// <summary>The statement in English; starts in lower case, ends without a full stop.</summary>
+    public string Sentence => Statement.Sentence;
+
     /// <summary>By how much it fails, in the unit of the limit; null where a figure is missing.</summary>
     public double? By => Present is { } present && Needed is { } needed ? Math.Abs(present - needed) : null;
 }
 
 /// <summary>A check that could not be made because a fact is unknown: the way is not <i>passed</i> there.</summary>
-public sealed record UnknownLimit(LimitKind Kind, ClosureTarget Element, string Id, string Sentence);
+/// <param name="Kind">The limit that was to be checked.</param>
+/// <param name="Element">What <paramref name="Id"/> names.</param>
+/// <param name="Id">Place number, passage id or elevator id.</param>
+/// <param name="Statement">What is unknown.</param>
+public sealed record UnknownLimit(LimitKind Kind, ClosureTarget Element, string Id, Statement Statement)
+{
+    /// <summary>The statement in English; starts in lower case, ends without a full stop.</summary>
+    public string Sentence => Statement.Sentence;
+}

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Gas;
 using TransportPlanner.Core.Plans;
+using TransportPlanner.Core.Travel;
 using TransportPlanner.Web.Data;
 using TransportPlanner.Web.Gas;
 using TransportPlanner.Web.Posts;
@@ -66,7 +67,10 @@ internal sealed record StandingSheet(int Number, bool IsNight, StandingPair Pair
     public RouteResponse? Quicker { get; init; }
 
     /// <summary>Why there is no way; null where there is one.</summary>
-    public string? NoWay { get; init; }
+    public Statement? NoWay { get; init; }
+
+    /// <summary>What nobody has measured on the way; the way itself has the sentences, which are English.</summary>
+    public IReadOnlyList<Statement> Unknown { get; init; } = [];
 
     /// <summary>As printed and called: <c>7D</c>, <c>7N</c>.</summary>
     public string Id => $"{Number}{(IsNight ? 'N' : 'D')}";

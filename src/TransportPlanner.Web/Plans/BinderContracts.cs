@@ -150,7 +150,7 @@ public sealed record StandingPlanResponse
         From = sheet.Pair.From,
         To = sheet.Pair.To,
         DepartAt = sheet.At,
-        NoWay = sheet.NoWay,
+        NoWay = sheet.NoWay?.Sentence,
         UsualSeconds = sheet.Way?.UsualSeconds,
         NearlyAlwaysSeconds = sheet.Way?.NearlyAlwaysSeconds,
         WorstPlanBSeconds = sheet.Way?.WorstPlanBSeconds,

@@ -84,7 +84,7 @@ internal static class BinderMaker
     {
         if (outcome is not PlanOutcome.Made { Plan: var plan })
         {
-            return sheet with { NoWay = ((PlanOutcome.NoRoute)outcome).None.Sentence };
+            return sheet with { NoWay = ((PlanOutcome.NoRoute)outcome).None.Statement };
         }
 
         var routes = plan.Routes.Routes;
@@ -93,6 +93,7 @@ internal static class BinderMaker
         return sheet with
         {
             Way = Slim(way) with { Id = sheet.Id },
+            Unknown = [.. way.Unknowns.Select(unknown => unknown.Statement)],
             Gas = RouteGasResponse.From(plan.GasByRoute.Single(of => of.RouteId == way.Id)),
             Posts = RoutePostsResponse.From(site.Plan, posts.Posts, posts.Deployment),
             Quicker = routes[0].Id == way.Id ? null : Slim(routes[0]),

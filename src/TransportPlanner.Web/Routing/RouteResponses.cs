@@ -163,7 +163,7 @@ public sealed record RouteResponse
         Paths = [.. route.Paths.Select(path => new LevelPathResponse(path.Level, [.. path.Points]))],
         ThroughRooms = route.ThroughRooms,
         HasUnknown = !route.Unknowns.IsEmpty,
-        Unknowns = route.Unknowns,
+        Unknowns = [.. route.Unknowns.Select(unknown => unknown.Sentence)],
         Assumed = route.Assumed,
     };
 }

@@ -34,6 +34,10 @@ public sealed class TravelProfileTests
         { "low door", LimitKind.ClearHeight, "door Delivery/Hall is 10 cm too low (1.50 m high, 1.60 m needed, assumed, no date)" },
         { "threshold", LimitKind.Threshold, "the threshold of door Delivery/Hall is 1.2 cm too high (0.042 m there, 0.03 m allowed, assumed, no date)" },
         { "key", LimitKind.Access, "door Delivery/Hall needs a key that nobody with the transport carries" },
+        { "badge", LimitKind.Access, "door Delivery/Hall needs a badge that nobody with the transport carries" },
+        { "code", LimitKind.Access, "door Delivery/Hall needs a code that nobody with the transport carries" },
+        { "undated", LimitKind.ClearWidth, "door Delivery/Hall is 5 cm too narrow (0.80 m clear, 0.85 m needed, drawing, no date)" },
+        { "assumed on a day", LimitKind.ClearWidth, "opening Delivery/Hall is 5 cm too narrow (0.80 m clear, 0.85 m needed, assumed 2025-03-02)" },
         { "slope", LimitKind.Gradient, "the slope of place Delivery is 1.67 percentage points too steep (10 % there, 8.33 % allowed, drawing 2025-03-02)" },
         { "low room", LimitKind.ClearHeight, "place Delivery is 5 cm too low (1.55 m high, 1.60 m needed, assumed, no date)" },
         { "no cylinders", LimitKind.NoCylinders, "place Delivery is a no-cylinder zone and cylinders travel along" },
@@ -50,13 +54,20 @@ public sealed class TravelProfileTests
             "low door" => sketch.WithPassage("Delivery/Hall", door => door with { ClearHeight = Width(1.5) }),
             "threshold" => sketch.WithPassage("Delivery/Hall", door => door with { Threshold = Width(0.042) }),
             "key" => sketch.WithPassage("Delivery/Hall", door => door with { Access = AccessControl.Key }),
+            "badge" => sketch.WithPassage("Delivery/Hall", door => door with { Access = AccessControl.Badge }),
+            "code" => sketch.WithPassage("Delivery/Hall", door => door with { Access = AccessControl.Code }),
+            "undated" => sketch.WithPassage("Delivery/Hall", door => door with { ClearWidth = new(Distance.FromMetres(0.8), FactSource.Drawing, null) }),
+            "assumed on a day" => sketch.WithPassage(
+                "Delivery/Hall", door => door with { Kind = PassageKind.Opening, ClearWidth = new(Distance.FromMetres(0.8), FactSource.Assumed, Surveyed) }),
             "slope" => sketch.With("Delivery", place => place with { GradientPercent = Fact.Drawing(10.0, Surveyed) }),
             "low room" => sketch.With("Delivery", place => place with { Height = Width(1.55) }),
             "no cylinders" => sketch.With("Delivery", place => place with { Flags = PlaceFlags.NoCylinders }),
             _ => sketch.With("Delivery", place => place with { Flags = PlaceFlags.NoEntry }),
         }).Graph;
 
-        var obstacle = Obstacle(graph, Query, "Delivery", "Delivery/Hall");
+        var query = Query with { Settings = Query.Settings with { CannotOpen = [AccessControl.Badge, AccessControl.Code, AccessControl.Key] } };
+
+        var obstacle = Obstacle(graph, query, "Delivery", "Delivery/Hall");
 
         Assert.Equal((kind, sentence), (obstacle!.Kind, obstacle.Sentence));
     }
@@ -171,6 +182,26 @@ public sealed class TravelProfileTests
                 LimitKind.CarDoor, LimitKind.RatedLoad, LimitKind.Threshold,
             ],
             unknown.Select(limit => limit.Kind).Order());
+        Assert.Equal(
+            [
+                "place CarE: height unknown", "the car of elevator E: length unknown", "the car of elevator E: width unknown", "the door of elevator E: clear width unknown",
+                "the car of elevator E: floor area unknown", "elevator E: rated load unknown", "landing door E@2: clear width unknown", "landing door E@2: clear height unknown",
+                "the threshold of landing door E@2: height unknown",
+            ],
+            unknown.Select(limit => limit.Sentence));
+    }
+
+    // A translation puts the values where it needs them, and inside each other.
+    [Fact]
+    public void A_statement_is_said_in_other_words_with_the_same_values()
+    {
+        var graph = Sketch.Parse("1 at 0: Delivery 5 |?| Hall 30").Graph;
+        var statement = Assert.Single(TravelProfile.For(graph, Query).UnknownOf(Arc(graph, "Delivery", "Delivery/Hall"))).Statement;
+
+        Assert.Equal((StatementText.UnknownClearWidth, "door Delivery/Hall: clear width unknown"), (statement.Text, statement.Sentence));
+        Assert.Equal(
+            "unbekannt: Breite von Tür Delivery/Hall",
+            statement.In(text => text == StatementText.UnknownClearWidth ? "unbekannt: Breite von {0}" : text == StatementText.Door ? "Tür {0}" : "?"));
     }
 
     [Theory]

@@ -7,7 +7,7 @@ namespace TransportPlanner.Web.Tests.Plans;
 
 public sealed class BinderTests(PlannerApplication application) : IClassFixture<PlannerApplication>
 {
-    private static readonly string Site = File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "FloorPlans", "small-site.geojson"));
+    internal static readonly string Site = File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "FloorPlans", "small-site.geojson"));
 
     // A plan that is made for the same hour without infant and cylinder is the check.
     [Fact]
@@ -36,7 +36,7 @@ public sealed class BinderTests(PlannerApplication application) : IClassFixture<
     public async Task A_closure_and_a_newer_floor_plan_make_it_old_and_it_is_made_again_within_a_minute()
     {
         using var client = application.CreateClient();
-        await PublishAsync(client, "small", "If-None-Match", "*");
+        await PublishAsync(client, "small", JsonNode.Parse(Site)!, "If-None-Match", "*");
         var first = await MadeAsync(client, "small", "{}");
         var sheets = first["set"]!["sheets"]!.AsArray();
 
@@ -47,20 +47,12 @@ public sealed class BinderTests(PlannerApplication application) : IClassFixture<
         Assert.Empty(first["set"]!["stale"]!.AsArray());
 
         // Elevator B is too small for an incubator, so without A there is no way.
-        await client.PostAsJsonAsync("/api/v1/sites/small/closures", new
-        {
-            target = "elevator",
-            targetId = "A",
-            from = "2026-05-04T01:00:00Z",
-            to = "2026-05-04T05:00:00Z",
-            reason = "Yearly inspection",
-            source = "Facilities",
-        });
+        await CloseElevatorAsync(client);
         Assert.Contains("closures", $"{(await ReadAsync(client, "small"))["set"]!["stale"]![0]}");
         var closed = await AgainAsync(client, "small", set => $"{set["sheets"]![0]!["noWay"]}".Length > 0);
         Assert.Contains("elevator A", closed["closures"]![0]!.ToString());
 
-        await PublishAsync(client, "small", "If-Match", "\"1\"");
+        await PublishAsync(client, "small", JsonNode.Parse(Site)!, "If-Match", "\"1\"");
         Assert.Contains("version 2", $"{(await ReadAsync(client, "small"))["set"]!["stale"]![0]}");
         await AgainAsync(client, "small", set => (int)set["floorPlanVersion"]! == 2);
     }
@@ -168,9 +160,19 @@ public sealed class BinderTests(PlannerApplication application) : IClassFixture<
         throw new TimeoutException($"The binder is not ready after a minute: {(await ReadAsync(client, site)).ToJsonString()[..200]}");
     }
 
-    private static async Task PublishAsync(HttpClient client, string site, string header, string value)
+    /// <summary>Elevator A of the small site, now.</summary>
+    internal static async Task CloseElevatorAsync(HttpClient client) => (await client.PostAsJsonAsync("/api/v1/sites/small/closures", new
     {
-        var plan = JsonNode.Parse(Site)!;
+        target = "elevator",
+        targetId = "A",
+        from = "2026-05-04T01:00:00Z",
+        to = "2026-05-04T05:00:00Z",
+        reason = "Yearly inspection",
+        source = "Facilities",
+    })).EnsureSuccessStatusCode();
+
+    internal static async Task PublishAsync(HttpClient client, string site, JsonNode plan, string header, string value)
+    {
         plan["siteId"] = site;
         using var request = new HttpRequestMessage(HttpMethod.Put, Address($"{site}/floor-plan"))
         {

@@ -66,6 +66,38 @@ public sealed partial class PackLanguageTests
         Findings.None(findings);
     }
 
+    // Pair 1 crosses door 205, pair 2 leaves by door 102, which is 0.70 m wide; elevator B is too small, so without A there is no way for either.
+    // Seen to fail: with Core's sentences on the sheet.
+    [Fact]
+    public async Task A_standing_sheet_says_in_its_language_why_there_is_no_way_and_what_nobody_has_measured()
+    {
+        using var application = new PlannerApplication { PackLanguage = PseudoTranslation.Install() };
+        using var client = application.CreateClient();
+        var floor = JsonNode.Parse(BinderTests.Site)!;
+        var door = floor["features"]!.AsArray().Single(feature => $"{feature!["properties"]!["number"]}" == "205")!["properties"]!;
+        door["clearWidthMetres"] = null;
+        door["sources"]!.AsObject().Remove("clearWidthMetres");
+        await BinderTests.PublishAsync(client, "small", floor, "If-None-Match", "*");
+        await BinderTests.MadeAsync(client, "small", "{}");
+        var open = await PageAsync(client, "/binder/small/set?file=true");
+        await BinderTests.CloseElevatorAsync(client);
+        await BinderTests.MadeAsync(client, "small", "{}");
+        var closed = await PageAsync(client, "/binder/small/set?file=true");
+
+        string[] names =
+        [
+            .. floor["features"]!.AsArray().SelectMany(feature => new[] { $"{feature!["properties"]!["name"]}", $"{feature["properties"]!["number"]}" }).Where(name => name.Length > 2)
+                .OrderByDescending(name => name.Length),
+            $"{floor["name"]}", $"{floor["notice"]}", "Yearly inspection", "Facilities",
+        ];
+        Findings.None(Outside(open.Body!, names).Concat(Outside(closed.Body!, names)).Distinct());
+        var sheets = open.QuerySelectorAll("section.standing").Select(sheet => Marks().Replace(sheet.TextContent, "")).ToList();
+        Assert.Contains("door 205: clear width unknown", sheets[0], StringComparison.Ordinal);
+        Assert.Contains("No way from D-1.02 to I-2.01: door 102 is 15 cm too narrow (0.70 m clear, 0.85 m needed, measured 2026-04-14)", sheets[2], StringComparison.Ordinal);
+        Assert.Contains(
+            "No way from D-1.01 to I-2.01: elevator A is closed from", Marks().Replace(closed.QuerySelector("section.standing")!.TextContent, ""), StringComparison.Ordinal);
+    }
+
     // The list above is long: this shows that it does not let everything through.
     [Theory]
     [InlineData("Read the gauge now", "Read the gauge now")]
@@ -218,6 +250,9 @@ public sealed partial class PackLanguageTests
         var html = await client.GetStringAsync(new Uri(address, UriKind.Relative));
         return await BrowsingContext.New(Configuration.Default).OpenAsync(request => request.Content(html));
     }
+
+    [GeneratedRegex("[⟦⟧]")]
+    private static partial Regex Marks();
 
     [GeneratedRegex("⟦[^⟧]*⟧")]
     private static partial Regex Marked();

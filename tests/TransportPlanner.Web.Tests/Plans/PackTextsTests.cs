@@ -1,6 +1,7 @@
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using TransportPlanner.Core.Tests.Architecture;
+using TransportPlanner.Core.Travel;
 using TransportPlanner.Web.Plans;
 using TransportPlanner.Web.Shared;
 
@@ -30,10 +31,16 @@ public sealed partial class PackTextsTests
         var used = sources.SelectMany(file => Use().Matches(File.ReadAllText(file)).Select(match => match.Groups[1].Value)).ToHashSet();
         used.Remove(nameof(PackTexts.ResourceManager));
         used.Remove("resx");
+        used.UnionWith(Enum.GetValues<StatementText>().Select(BinderWords.NameOf));
 
         Assert.True(used.Count > 300, $"{used.Count} texts");
         Assert.Equal(Neutral.Keys.Order(StringComparer.Ordinal), used.Order(StringComparer.Ordinal));
     }
+
+    // Core says it to the API and to every page but the paper.
+    [Fact]
+    public void English_of_what_Core_says_is_that_of_the_file() => Assert.Equal(
+        Enum.GetValues<StatementText>().ToDictionary(text => text, Statement.English), Enum.GetValues<StatementText>().ToDictionary(text => text, text => Neutral[BinderWords.NameOf(text)]));
 
     // Seen to fail: with a text without a comment.
     [Fact]
