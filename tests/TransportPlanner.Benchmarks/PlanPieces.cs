@@ -109,8 +109,11 @@ internal static class PlanPieces
         var parts = Figures.Since(at);
         Lap("settings and closures from the database");
 
+        var callSign = await CallSign.NewAsync(context, request.SiteId, now, default);
+        Lap("a call-sign that no plan in force has");
+
         // The whole plan once, then its parts again: what the parts do not explain is putting the answer together.
-        var plan = (await PlanMaker.MakeAsync(context, site, request, (RandomId.New(), "amber heron", 1), new(new ConfigurationBuilder().Build()), now, default)).Plan!;
+        var plan = (await PlanMaker.MakeAsync(context, site, request, (RandomId.New(), callSign, 1), new(new ConfigurationBuilder().Build()), now, default)).Plan!;
         var making = Figures.Since(at);
         at = Stopwatch.GetTimestamp();
         var routes = ((RouteOutcome.Found)RouteFinder.Find(site.Graph, query)).Set;
@@ -146,6 +149,8 @@ internal static class PlanPieces
         Lap("writing the answer as JSON");
         await PlanStore.AddAsync(context, plan, request, null, now, default);
         Lap("keeping the plan: JSON once more, transaction on disk");
+        await PlanOverlaps.AddAsync(context, services.GetRequiredService<FloorPlanStore>(), plan, default);
+        Lap("two transports at once: the other plans within a day");
         return size;
     }
 
