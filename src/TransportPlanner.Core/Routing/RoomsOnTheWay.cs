@@ -23,7 +23,7 @@ internal sealed class RoomsOnTheWay(FloorGraph floor, RouteQuery query)
 
     private static Obstacle? Room(Place place, RouteQuery query) => place.Number != query.From && place.Number != query.To && Noun(place.Kind) is { } noun
         ? new(LimitKind.ThroughRoom, ClosureTarget.Place, place.Number, null, null,
-            Statement.Of(StatementText.ThroughRoom, Statement.Of(StatementText.Place, place.Number), Statement.Of(noun)))
+            Statement.Of(StatementText.ThroughRoom, Statement.NameOf(ClosureTarget.Place, place.Number), Statement.Of(noun)))
         : null;
 
     private static StatementText? Noun(PlaceKind kind) => kind switch

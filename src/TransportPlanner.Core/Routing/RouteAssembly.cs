@@ -36,7 +36,7 @@ internal sealed class RouteAssembly(PricedGraph priced, int target)
             Legs = legs,
             Paths = LegAssembly.Paths(priced.Floor, arcs.AsSpan()),
             ThroughRooms = priced.Rooms.Of(arcs),
-            Unknowns = [.. arcs.SelectMany(arc => priced.Travel.UnknownOf(arc)).DistinctBy(unknown => unknown.Sentence)],
+            Unknowns = [.. arcs.SelectMany(arc => priced.Travel.UnknownOf(arc)).Distinct()],
             Assumed = [.. arcs.SelectMany(arc => priced.Travel.AssumedOf(arc)).Concat(crossed.SelectMany(AssumedOf)).Distinct()],
             PlanB = _fallbacks.Of(arcs, [.. legs.SelectMany((leg, position) => Enumerable.Repeat(position, leg.Places.Length))]),
             Crossings = [.. arcs.Select((arc, i) => Crossing.Of(priced, arc, arrivals[i], arrivals[i + 1]))],

@@ -25,7 +25,7 @@ internal sealed record Figure(string Unit, string Format, string? DifferenceUnit
 }
 
 /// <summary>Collects the findings on one element: the first obstacle stays, every unknown is kept.</summary>
-internal sealed class Checklist(ClosureTarget element, string id)
+internal sealed class Checklist(ClosureTarget element, string id, PassageKind? passage = null)
 {
     /// <summary>Facts are kept to the millimetre; a figure that equals the need in decimals must not fail in binary.</summary>
     private const double Tolerance = 1e-9;
@@ -33,8 +33,8 @@ internal sealed class Checklist(ClosureTarget element, string id)
     private readonly List<UnknownLimit> _unknown = [];
     private Obstacle? _obstacle;
 
-    internal ClosureTarget Element => element;
-    internal string Id => id;
+    private readonly Statement _name = Statement.NameOf(element, id, passage);
+
     internal LimitFindings Findings => new(_obstacle, [.. _unknown]);
 
     internal static Obstacle Avoided(UnknownLimit limit) =>
@@ -44,18 +44,16 @@ internal sealed class Checklist(ClosureTarget element, string id)
     /// <param name="fact">What is there.</param>
     /// <param name="needed">What is needed.</param>
     /// <param name="figure">How it is written.</param>
-    /// <param name="name">What is checked.</param>
-    /// <param name="unknown">Said with the name where the fact is unknown.</param>
-    /// <param name="fails">Said where it fails, with the name, the difference, both figures, whence they are known, and <paramref name="more"/>.</param>
+    /// <param name="fails">Said where it fails, with the element, the difference, both figures, whence they are known, and <paramref name="more"/>.</param>
     /// <param name="more">Further values of that text.</param>
-    internal void AtLeast(LimitKind kind, Fact<double> fact, double needed, Figure figure, Statement name, StatementText unknown, StatementText fails, params object[] more) =>
-        Compare(kind, fact, needed, fact.IsKnown ? needed - fact.Value : 0, figure, name, unknown, fails, more);
+    internal void AtLeast(LimitKind kind, Fact<double> fact, double needed, Figure figure, StatementText fails, params object[] more) =>
+        Compare(kind, fact, needed, fact.IsKnown ? needed - fact.Value : 0, figure, fails, more);
 
     /// <inheritdoc cref="AtLeast"/>
-    internal void AtMost(LimitKind kind, Fact<double> fact, double allowed, Figure figure, Statement name, StatementText unknown, StatementText fails) =>
-        Compare(kind, fact, allowed, fact.IsKnown ? fact.Value - allowed : 0, figure, name, unknown, fails, []);
+    internal void AtMost(LimitKind kind, Fact<double> fact, double allowed, Figure figure, StatementText fails) =>
+        Compare(kind, fact, allowed, fact.IsKnown ? fact.Value - allowed : 0, figure, fails, []);
 
-    internal void Forbid(LimitKind kind, StatementText text, Statement name) => _obstacle ??= new(kind, element, id, null, null, Statement.Of(text, name));
+    internal void Forbid(LimitKind kind, StatementText text) => _obstacle ??= new(kind, element, id, null, null, Statement.Of(text, _name));
 
     internal void ForbidUnknown()
     {
@@ -66,17 +64,17 @@ internal sealed class Checklist(ClosureTarget element, string id)
     }
 
     private void Compare(
-        LimitKind kind, Fact<double> fact, double limit, double by, Figure figure, Statement name, StatementText unknown, StatementText fails, object[] more)
+        LimitKind kind, Fact<double> fact, double limit, double by, Figure figure, StatementText fails, object[] more)
     {
         if (!fact.IsKnown)
         {
-            _unknown.Add(new(kind, element, id, Statement.Of(unknown, name)));
+            _unknown.Add(new(kind, element, id, passage));
         }
         else if (by > Tolerance)
         {
             _obstacle ??= new(
                 kind, element, id, fact.Value, limit,
-                Statement.Of(fails, [name, figure.Difference(by), figure.Show(fact.Value), figure.Show(limit), Provenance(fact), .. more]));
+                Statement.Of(fails, [_name, figure.Difference(by), figure.Show(fact.Value), figure.Show(limit), Provenance(fact), .. more]));
         }
     }
 

@@ -25,32 +25,28 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
 
     internal LimitFindings Of(Passage passage)
     {
-        var name = NameOf(passage);
-        var check = new Checklist(ClosureTarget.Passage, passage.Id);
+        var check = new Checklist(ClosureTarget.Passage, passage.Id, passage.Kind);
         if (passage.Kind == PassageKind.StairFlight)
         {
-            check.Forbid(LimitKind.StairFlight, StatementText.OnStairs, name);
+            check.Forbid(LimitKind.StairFlight, StatementText.OnStairs);
         }
 
-        check.AtLeast(LimitKind.ClearWidth, Metres(passage.ClearWidth), WidthNeeded, Figure.Length, name, StatementText.UnknownClearWidth, StatementText.TooNarrow);
+        check.AtLeast(LimitKind.ClearWidth, Metres(passage.ClearWidth), WidthNeeded, Figure.Length, StatementText.TooNarrow);
         if (passage.ClearHeight.IsKnown || passage.IsDoor)
         {
-            check.AtLeast(
-                LimitKind.ClearHeight, Metres(passage.ClearHeight), _conveyance.Height.Metres, Figure.Length, name, StatementText.UnknownClearHeight, StatementText.TooLow);
+            check.AtLeast(LimitKind.ClearHeight, Metres(passage.ClearHeight), _conveyance.Height.Metres, Figure.Length, StatementText.TooLow);
         }
 
         if (passage.Threshold.IsKnown || passage.IsDoor)
         {
-            check.AtMost(
-                LimitKind.Threshold, Metres(passage.Threshold), _settings.MaxThreshold.Metres, Figure.Length, name, StatementText.UnknownThreshold,
-                StatementText.ThresholdTooHigh);
+            check.AtMost(LimitKind.Threshold, Metres(passage.Threshold), _settings.MaxThreshold.Metres, Figure.Length, StatementText.ThresholdTooHigh);
         }
 
         if (_settings.CannotOpen.Contains(passage.Access))
         {
             check.Forbid(
                 LimitKind.Access,
-                passage.Access switch { AccessControl.Badge => StatementText.NeedsBadge, AccessControl.Code => StatementText.NeedsCode, _ => StatementText.NeedsKey }, name);
+                passage.Access switch { AccessControl.Badge => StatementText.NeedsBadge, AccessControl.Code => StatementText.NeedsCode, _ => StatementText.NeedsKey });
         }
 
         return Finish(check);
@@ -58,39 +54,35 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
 
     internal LimitFindings Of(Place place)
     {
-        var name = NameOf(place);
         var check = new Checklist(ClosureTarget.Place, place.Number);
         if (place.Flags.HasFlag(PlaceFlags.NoEntry))
         {
-            check.Forbid(LimitKind.NoEntry, StatementText.NoEntry, name);
+            check.Forbid(LimitKind.NoEntry, StatementText.NoEntry);
         }
 
         if (place.Flags.HasFlag(PlaceFlags.NoCylinders) && query.CarriesCylinders)
         {
-            check.Forbid(LimitKind.NoCylinders, StatementText.NoCylinders, name);
+            check.Forbid(LimitKind.NoCylinders, StatementText.NoCylinders);
         }
 
         if (place.GradientPercent.IsKnown || place.Kind == PlaceKind.Ramp)
         {
-            check.AtMost(
-                LimitKind.Gradient, place.GradientPercent, _settings.MaxGradientPercent, Figure.Percent, name, StatementText.UnknownGradient, StatementText.TooSteep);
+            check.AtMost(LimitKind.Gradient, place.GradientPercent, _settings.MaxGradientPercent, Figure.Percent, StatementText.TooSteep);
         }
 
-        check.AtLeast(LimitKind.ClearHeight, Metres(place.Height), _conveyance.Height.Metres, Figure.Length, name, StatementText.UnknownHeight, StatementText.TooLow);
+        check.AtLeast(LimitKind.ClearHeight, Metres(place.Height), _conveyance.Height.Metres, Figure.Length, StatementText.TooLow);
         return Finish(check);
     }
 
     internal LimitFindings Of(Elevator elevator)
     {
-        var name = NameOf(elevator);
         var check = new Checklist(ClosureTarget.Elevator, elevator.Id);
-        check.AtLeast(LimitKind.CarLength, Metres(elevator.CarLength), LengthNeeded, Figure.Length, name, StatementText.UnknownCarLength, StatementText.CarTooShort);
-        check.AtLeast(LimitKind.CarWidth, Metres(elevator.CarWidth), WidthNeeded, Figure.Length, name, StatementText.UnknownCarWidth, StatementText.CarTooNarrow);
-        check.AtLeast(LimitKind.CarDoor, Metres(elevator.DoorWidth), WidthNeeded, Figure.Length, name, StatementText.UnknownCarDoor, StatementText.CarDoorTooNarrow);
+        check.AtLeast(LimitKind.CarLength, Metres(elevator.CarLength), LengthNeeded, Figure.Length, StatementText.CarTooShort);
+        check.AtLeast(LimitKind.CarWidth, Metres(elevator.CarWidth), WidthNeeded, Figure.Length, StatementText.CarTooNarrow);
+        check.AtLeast(LimitKind.CarDoor, Metres(elevator.DoorWidth), WidthNeeded, Figure.Length, StatementText.CarDoorTooNarrow);
+        check.AtLeast(LimitKind.CarArea, Area(elevator), CarAreaNeeded, Figure.Area, StatementText.CarTooSmall, _conveyance.Crew);
         check.AtLeast(
-            LimitKind.CarArea, Area(elevator), CarAreaNeeded, Figure.Area, name, StatementText.UnknownCarArea, StatementText.CarTooSmall, _conveyance.Crew);
-        check.AtLeast(
-            LimitKind.RatedLoad, elevator.RatedLoadKilograms, LoadNeeded, Figure.Mass, name, StatementText.UnknownRatedLoad, StatementText.TooWeak,
+            LimitKind.RatedLoad, elevator.RatedLoadKilograms, LoadNeeded, Figure.Mass, StatementText.TooWeak,
             _conveyance.MassKilograms.ToString("0.#", CultureInfo.InvariantCulture), _conveyance.Crew);
         return Finish(check);
     }
@@ -108,7 +100,7 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
         }
 
         var (before, after, needed) = (turn.WidthBeforeMillimetres / 1_000.0, turn.WidthAfterMillimetres / 1_000.0, _conveyance.Length.Metres);
-        var (name, figure, narrow) = (Statement.Of(StatementText.Place, place), Figure.Length, Math.Min(before, after));
+        var (name, figure, narrow) = (Statement.NameOf(ClosureTarget.Place, place), Figure.Length, Math.Min(before, after));
         return longest >= needed ? null
             : longest <= 0 ? new(
                 LimitKind.ClearWidth, ClosureTarget.Place, place, narrow, WidthNeeded,
@@ -120,8 +112,7 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
                     figure.Show(after), figure.Show(needed)));
     }
 
-    internal static UnknownLimit UnknownCorner(string place) =>
-        new(LimitKind.Corner, ClosureTarget.Place, place, Statement.Of(StatementText.UnknownTurn, Statement.Of(StatementText.Place, place)));
+    internal static UnknownLimit UnknownCorner(string place) => new(LimitKind.Corner, ClosureTarget.Place, place);
 
     private LimitFindings Finish(Checklist check)
     {
@@ -137,36 +128,21 @@ internal sealed class FitLimits(TravelQuery query, string timeZone)
     internal bool HasClosures => _closures.Count > 0;
 
     /// <summary>The findings once closures count too: one forbids where nothing else does.</summary>
-    internal LimitFindings Closed(LimitFindings findings, Passage passage) => Closed(findings, ClosureTarget.Passage, passage.Id, NameOf(passage));
+    internal LimitFindings Closed(LimitFindings findings, Passage passage) => Closed(findings, ClosureTarget.Passage, passage.Id, passage.Kind);
 
-    internal LimitFindings Closed(LimitFindings findings, Place place) => Closed(findings, ClosureTarget.Place, place.Number, NameOf(place));
+    internal LimitFindings Closed(LimitFindings findings, Place place) => Closed(findings, ClosureTarget.Place, place.Number);
 
-    internal LimitFindings Closed(LimitFindings findings, Elevator elevator) =>
-        Closed(findings, ClosureTarget.Elevator, elevator.Id, NameOf(elevator));
+    internal LimitFindings Closed(LimitFindings findings, Elevator elevator) => Closed(findings, ClosureTarget.Elevator, elevator.Id);
 
-    private LimitFindings Closed(LimitFindings findings, ClosureTarget target, string id, Statement name) =>
+    private LimitFindings Closed(LimitFindings findings, ClosureTarget target, string id, PassageKind? passage = null) =>
         findings.Obstacle is null && _closures[(target, id)].FirstOrDefault() is { } closure
             ? findings with
             {
                 Obstacle = new(
                     LimitKind.Closure, target, id, null, null,
-                    Statement.Of(StatementText.Closed, name, Local(closure.From), Local(closure.To), closure.Reason, closure.Source), closure),
+                    Statement.Of(StatementText.Closed, Statement.NameOf(target, id, passage), Local(closure.From), Local(closure.To), closure.Reason, closure.Source), closure),
             }
             : findings;
-
-    private static Statement NameOf(Passage passage) => Statement.Of(
-        passage.Kind switch
-        {
-            PassageKind.Opening => StatementText.Opening,
-            PassageKind.LandingDoor => StatementText.LandingDoor,
-            PassageKind.StairFlight => StatementText.StairFlight,
-            _ => StatementText.Door,
-        },
-        passage.Id);
-
-    private static Statement NameOf(Place place) => Statement.Of(StatementText.Place, place.Number);
-
-    private static Statement NameOf(Elevator elevator) => Statement.Of(StatementText.Elevator, elevator.Id);
 
     private string Local(DateTimeOffset instant) => TimeZoneInfo.ConvertTime(instant, _zone).ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
 

@@ -56,9 +56,28 @@ public sealed record Obstacle(
 /// <param name="Kind">The limit that was to be checked.</param>
 /// <param name="Element">What <paramref name="Id"/> names.</param>
 /// <param name="Id">Place number, passage id or elevator id.</param>
-/// <param name="Statement">What is unknown.</param>
-public sealed record UnknownLimit(LimitKind Kind, ClosureTarget Element, string Id, Statement Statement)
+/// <param name="Passage">What kind of passage it is; null for a place and an elevator.</param>
+public sealed record UnknownLimit(LimitKind Kind, ClosureTarget Element, string Id, PassageKind? Passage = null)
 {
+    /// <summary>What is unknown.</summary>
+    public Statement Statement => Statement.Of(
+        (Kind, Element) switch
+        {
+            (LimitKind.ClearWidth, _) => StatementText.UnknownClearWidth,
+            (LimitKind.ClearHeight, ClosureTarget.Place) => StatementText.UnknownHeight,
+            (LimitKind.ClearHeight, _) => StatementText.UnknownClearHeight,
+            (LimitKind.Threshold, _) => StatementText.UnknownThreshold,
+            (LimitKind.Gradient, _) => StatementText.UnknownGradient,
+            (LimitKind.Corner, _) => StatementText.UnknownTurn,
+            (LimitKind.CarLength, _) => StatementText.UnknownCarLength,
+            (LimitKind.CarWidth, _) => StatementText.UnknownCarWidth,
+            (LimitKind.CarDoor, _) => StatementText.UnknownCarDoor,
+            (LimitKind.CarArea, _) => StatementText.UnknownCarArea,
+            (LimitKind.RatedLoad, _) => StatementText.UnknownRatedLoad,
+            _ => throw new InvalidOperationException($"{Kind} rests on no figure that could be unknown."),
+        },
+        Statement.NameOf(Element, Id, Passage));
+
     /// <summary>The statement in English; starts in lower case, ends without a full stop.</summary>
     public string Sentence => Statement.Sentence;
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using TransportPlanner.Core.FloorPlans;
 
 namespace TransportPlanner.Core.Travel;
 
@@ -87,6 +88,19 @@ public sealed record Statement(StatementText Text, ImmutableArray<object> Values
     }
 
     internal static Statement Of(StatementText text, params object[] values) => new(text, [.. values]);
+
+    /// <summary>Names an element of the floor plan: <c>landing door A2</c>.</summary>
+    internal static Statement NameOf(ClosureTarget element, string id, PassageKind? passage = null) => Of(
+        (element, passage) switch
+        {
+            (ClosureTarget.Place, _) => StatementText.Place,
+            (ClosureTarget.Elevator, _) => StatementText.Elevator,
+            (_, PassageKind.Opening) => StatementText.Opening,
+            (_, PassageKind.LandingDoor) => StatementText.LandingDoor,
+            (_, PassageKind.StairFlight) => StatementText.StairFlight,
+            _ => StatementText.Door,
+        },
+        id);
 
     /// <summary>English text of a member, with numbered places.</summary>
     public static string English(StatementText text) => text switch

@@ -69,9 +69,6 @@ internal sealed record StandingSheet(int Number, bool IsNight, StandingPair Pair
     /// <summary>Why there is no way; null where there is one.</summary>
     public Statement? NoWay { get; init; }
 
-    /// <summary>What nobody has measured on the way; the way itself has the sentences, which are English.</summary>
-    public IReadOnlyList<Statement> Unknown { get; init; } = [];
-
     /// <summary>As printed and called: <c>7D</c>, <c>7N</c>.</summary>
     public string Id => $"{Number}{(IsNight ? 'N' : 'D')}";
 }

@@ -93,7 +93,6 @@ internal static class BinderMaker
         return sheet with
         {
             Way = Slim(way) with { Id = sheet.Id },
-            Unknown = [.. way.Unknowns.Select(unknown => unknown.Statement)],
             Gas = RouteGasResponse.From(plan.GasByRoute.Single(of => of.RouteId == way.Id)),
             Posts = RoutePostsResponse.From(site.Plan, posts.Posts, posts.Deployment),
             Quicker = routes[0].Id == way.Id ? null : Slim(routes[0]),

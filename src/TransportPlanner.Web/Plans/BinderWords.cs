@@ -1,7 +1,6 @@
 using System.Globalization;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Gas;
-using TransportPlanner.Core.Travel;
 using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Kits;
 using TransportPlanner.Web.Shared;
@@ -40,12 +39,6 @@ internal static class BinderWords
             _ => PackTexts.BinderClosurePlace,
         },
         closure.TargetId, FloorPlanWords.LocalDay(closure.To, timeZone), closure.Reason);
-
-    /// <summary>What Core says about the floor plan, in the language of the pack.</summary>
-    public static string Of(Statement statement) => statement.In(text => PackTexts.ResourceManager.GetString(NameOf(text))!);
-
-    /// <summary>Name of a text of Core among those of the pack.</summary>
-    public static string NameOf(StatementText text) => $"Statement{text}";
 
     /// <summary>What was out of use when the set was made.</summary>
     public static string Shut(Binder made) => string.Join("; ", made.Shut.Select(closure => Of(closure, made.Plan.TimeZone)));

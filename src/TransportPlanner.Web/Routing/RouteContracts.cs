@@ -84,6 +84,18 @@ internal enum RouteProblem
     NoRoute,
 }
 
+/// <summary>A figure that nobody has measured, so that a limit was not checked.</summary>
+/// <param name="Limit">The limit that was to be checked.</param>
+/// <param name="Element">Whether the id is a place's, a passage's or an elevator's.</param>
+/// <param name="Id">Number of the place, or id of the passage or elevator.</param>
+/// <param name="Passage">What kind of passage it is; null for a place and an elevator.</param>
+public sealed record UnmeasuredResponse(LimitKind Limit, Core.FloorPlans.ClosureTarget Element, string Id, Core.FloorPlans.PassageKind? Passage)
+{
+    internal static UnmeasuredResponse From(UnknownLimit unknown) => new(unknown.Kind, unknown.Element, unknown.Id, unknown.Passage);
+
+    internal UnknownLimit ToLimit() => new(Limit, Element, Id, Passage);
+}
+
 /// <summary>The first thing in the way.</summary>
 /// <param name="Limit">Which limit fails.</param>
 /// <param name="Element">Whether the id is a place's, a passage's or an elevator's.</param>

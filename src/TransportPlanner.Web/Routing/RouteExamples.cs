@@ -120,6 +120,7 @@ internal static class RouteExamples
             "throughRooms": [],
             "hasUnknown": false,
             "unknowns": [],
+            "unmeasured": [],
             "assumed": ["place L-2.P: air changes", "place L-4.P: air changes"]
           } ],
           "isExact": true, "epsilon": 0, "paretoSize": 7,

@@ -135,6 +135,9 @@ public sealed record RouteResponse
     /// <summary>What is unknown, one sentence each.</summary>
     public required IReadOnlyList<string> Unknowns { get; init; }
 
+    /// <summary>The same as figures that somebody has to measure, in the same order; empty in plans of earlier releases.</summary>
+    public IReadOnlyList<UnmeasuredResponse> Unmeasured { get; init; } = [];
+
     /// <summary>Times on the way that rest on a default.</summary>
     public required IReadOnlyList<string> Assumed { get; init; }
 
@@ -164,6 +167,7 @@ public sealed record RouteResponse
         ThroughRooms = route.ThroughRooms,
         HasUnknown = !route.Unknowns.IsEmpty,
         Unknowns = [.. route.Unknowns.Select(unknown => unknown.Sentence)],
+        Unmeasured = [.. route.Unknowns.Select(UnmeasuredResponse.From)],
         Assumed = route.Assumed,
     };
 }

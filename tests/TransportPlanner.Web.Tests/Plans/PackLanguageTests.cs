@@ -69,7 +69,7 @@ public sealed partial class PackLanguageTests
     // Pair 1 crosses door 205, pair 2 leaves by door 102, which is 0.70 m wide; elevator B is too small, so without A there is no way for either.
     // Seen to fail: with Core's sentences on the sheet.
     [Fact]
-    public async Task A_standing_sheet_says_in_its_language_why_there_is_no_way_and_what_nobody_has_measured()
+    public async Task Paper_says_in_its_language_why_there_is_no_way_and_what_nobody_has_measured()
     {
         using var application = new PlannerApplication { PackLanguage = PseudoTranslation.Install() };
         using var client = application.CreateClient();
@@ -80,6 +80,10 @@ public sealed partial class PackLanguageTests
         await BinderTests.PublishAsync(client, "small", floor, "If-None-Match", "*");
         await BinderTests.MadeAsync(client, "small", "{}");
         var open = await PageAsync(client, "/binder/small/set?file=true");
+        var plan = await MakeAsync(client, """{ "siteId": "small", "from": "D-1.01", "to": "I-2.01", "support": "cpap", "precautions": ["airborne"] }""");
+        var pack = await PageAsync(client, $"/plans/{plan["id"]}/pack?file=true");
+        var carried = new[] { PackSheet.Strip, PackSheet.Helper }.Select(sheet => TextAsync(client, $"/plans/{plan["id"]}/pack?only={sheet}&file=true"));
+        Assert.All(await Task.WhenAll(carried), sheet => Assert.Contains("door 205: clear width unknown", Marks().Replace(sheet, ""), StringComparison.Ordinal));
         await BinderTests.CloseElevatorAsync(client);
         await BinderTests.MadeAsync(client, "small", "{}");
         var closed = await PageAsync(client, "/binder/small/set?file=true");
@@ -88,9 +92,9 @@ public sealed partial class PackLanguageTests
         [
             .. floor["features"]!.AsArray().SelectMany(feature => new[] { $"{feature!["properties"]!["name"]}", $"{feature["properties"]!["number"]}" }).Where(name => name.Length > 2)
                 .OrderByDescending(name => name.Length),
-            $"{floor["name"]}", $"{floor["notice"]}", "Yearly inspection", "Facilities",
+            $"{floor["name"]}", $"{floor["notice"]}", "Yearly inspection", "Facilities", "wall outlet", $"{plan["callSign"]}",
         ];
-        Findings.None(Outside(open.Body!, names).Concat(Outside(closed.Body!, names)).Distinct());
+        Findings.None(new[] { open, closed, pack }.SelectMany(page => Outside(page.Body!, names)).Distinct());
         var sheets = open.QuerySelectorAll("section.standing").Select(sheet => Marks().Replace(sheet.TextContent, "")).ToList();
         Assert.Contains("door 205: clear width unknown", sheets[0], StringComparison.Ordinal);
         Assert.Contains("No way from D-1.02 to I-2.01: door 102 is 15 cm too narrow (0.70 m clear, 0.85 m needed, measured 2026-04-14)", sheets[2], StringComparison.Ordinal);

@@ -31,7 +31,7 @@ public sealed partial class PackTextsTests
         var used = sources.SelectMany(file => Use().Matches(File.ReadAllText(file)).Select(match => match.Groups[1].Value)).ToHashSet();
         used.Remove(nameof(PackTexts.ResourceManager));
         used.Remove("resx");
-        used.UnionWith(Enum.GetValues<StatementText>().Select(BinderWords.NameOf));
+        used.UnionWith(Enum.GetValues<StatementText>().Select(StatementWords.NameOf));
 
         Assert.True(used.Count > 300, $"{used.Count} texts");
         Assert.Equal(Neutral.Keys.Order(StringComparer.Ordinal), used.Order(StringComparer.Ordinal));
@@ -40,7 +40,7 @@ public sealed partial class PackTextsTests
     // Core says it to the API and to every page but the paper.
     [Fact]
     public void English_of_what_Core_says_is_that_of_the_file() => Assert.Equal(
-        Enum.GetValues<StatementText>().ToDictionary(text => text, Statement.English), Enum.GetValues<StatementText>().ToDictionary(text => text, text => Neutral[BinderWords.NameOf(text)]));
+        Enum.GetValues<StatementText>().ToDictionary(text => text, Statement.English), Enum.GetValues<StatementText>().ToDictionary(text => text, text => Neutral[StatementWords.NameOf(text)]));
 
     // Seen to fail: with a text without a comment.
     [Fact]
