@@ -19,10 +19,11 @@ public enum GoMissing
 
 /// <summary>
 /// Whether go is given: two persons' words, never the planner's. It is given when team lead and security both say go about the newest version and one
-/// way, and what may have changed was answered about both with nothing changed and gauges that were not old by then.
+/// way, each after what may have changed was answered with nothing changed, and while its gauges were not old.
 /// </summary>
 /// <remarks>
-/// Once given it stays: time alone takes nothing back. A newer version leaves every word about an older one behind; a stop, a closure on the way or a
+/// The re-check comes first, because a voice that has not seen it is no look at what may have changed. Once given it stays: time alone takes nothing
+/// back, nor does another re-check that found nothing. A newer version leaves every word about an older one behind; a stop, a closure on the way or a
 /// re-check that found a change takes back what was said before it, and another way that is chosen what was said about the first.
 /// </remarks>
 public sealed record GoState
@@ -42,7 +43,7 @@ public sealed record GoState
     /// <summary>What is missing, in order; empty exactly when go is given.</summary>
     public required ImmutableArray<GoMissing> Missing { get; init; }
 
-    /// <summary>A voice was heard before and stands no longer.</summary>
+    /// <summary>A voice that stood stands no longer.</summary>
     public required bool IsTakenBack { get; init; }
 
     /// <param name="entries">All that was said, in order.</param>
@@ -58,9 +59,12 @@ public sealed record GoState
         var heard = false;
         foreach (var entry in entries)
         {
-            heard |= entry is GoEntry.Voice;
             if (entry.PlanVersion != planVersion || entry.At > voidAfter)
+            {
+                heard |= entry is GoEntry.Voice;
                 continue;
+            }
+
             switch (entry)
             {
                 case GoEntry.Stopped:
@@ -72,17 +76,20 @@ public sealed record GoState
                     security = security?.Way == chosen ? security : null;
                     break;
                 case GoEntry.Rechecked answered:
-                    recheck = answered;
-                    if (!answered.Changed.IsEmpty)
+                    // Who spoke upon gauges that have grown old meanwhile speaks again, unless both had spoken by then.
+                    if (!answered.Changed.IsEmpty || !(lead is not null && security is not null) && !Stands(recheck, answered, staleAfter))
                         (lead, security) = (null, null);
+                    recheck = answered;
                     break;
-                case GoEntry.Voice { By: PlanRole.TeamLead } voice:
+                case GoEntry.Voice { By: PlanRole.TeamLead } voice when Stands(recheck, voice, staleAfter):
                     lead = voice;
                     break;
-                case GoEntry.Voice { By: PlanRole.Security } voice:
+                case GoEntry.Voice { By: PlanRole.Security } voice when Stands(recheck, voice, staleAfter):
                     security = voice;
                     break;
             }
+
+            heard |= lead is not null || security is not null;
         }
 
         // The latest word names the way; a voice about another one does not stand.
@@ -90,16 +97,14 @@ public sealed record GoState
         recheck = recheck?.Way == way ? recheck : null;
         lead = lead?.Way == way ? lead : null;
         security = security?.Way == way ? security : null;
-        DateTimeOffset? last = recheck is not null && lead is not null && security is not null
-            ? new[] { recheck.At, lead.At, security.At }.Max()
-            : null;
+        DateTimeOffset? last = lead is not null && security is not null ? lead.At > security.At ? lead.At : security.At : null;
         var isVoid = last is null && now > voidAfter;
         ImmutableArray<GoMissing> missing =
         [
             .. isVoid ? new[] { GoMissing.Void } : [],
             .. recheck is null ? new[] { GoMissing.Recheck }
                 : !recheck.Changed.IsEmpty ? [GoMissing.Changed]
-                : (last ?? now) - recheck.At > staleAfter ? [GoMissing.Stale]
+                : last is null && now - recheck.At > staleAfter ? [GoMissing.Stale]
                 : [],
             .. lead is null ? new[] { GoMissing.TeamLead } : [],
             .. security is null ? new[] { GoMissing.Security } : [],
@@ -114,5 +119,12 @@ public sealed record GoState
             Missing = missing,
             IsTakenBack = heard && lead is null && security is null,
         };
+    }
+
+    /// <summary>What may have changed was looked at about the way of the word, found unchanged, and not too long before it.</summary>
+    public static bool Stands(GoEntry.Rechecked? recheck, GoEntry word, TimeSpan staleAfter)
+    {
+        ArgumentNullException.ThrowIfNull(word);
+        return recheck is { Changed.IsEmpty: true } && recheck.Way == word.Way && word.At - recheck.At <= staleAfter;
     }
 }

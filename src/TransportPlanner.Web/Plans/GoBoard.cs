@@ -16,6 +16,8 @@ internal enum GoRefusal
     ClosureOnWay,
     /// <summary>The plan is void: make the next version.</summary>
     PlanVoid,
+    /// <summary>Go is the last word: what may have changed is answered first, about this way, with nothing changed, and its gauges are not old.</summary>
+    RecheckFirst,
 }
 
 /// <summary>What was said about leaving with the newest version of a plan, as one request found it.</summary>
@@ -98,6 +100,7 @@ internal sealed class GoBoard
         _now > Plan.VoidAfter ? GoRefusal.PlanVoid
         : ClosuresOn(way).Count > 0 ? GoRefusal.ClosureOnWay
         : State.Way == way && (voice == PlanRole.TeamLead ? State.Lead : voice == PlanRole.Security ? State.Security : null) is not null ? GoRefusal.AlreadySaid
+        : voice is { } by && !GoState.Stands(State.Recheck, new GoEntry.Voice(_now, Plan.Version, way, by), TimeSpan.FromMinutes(StaleMinutes)) ? GoRefusal.RecheckFirst
         : null;
 
     /// <summary>Keeps one word; false where somebody else spoke meanwhile.</summary>

@@ -39,7 +39,7 @@ internal static class GoEndpoints
             .ProducesProblem(404).ProducesProblem(409).ProducesProblem(412).ProducesProblem(422).ProducesProblem(428).WithExample(Recheck, Answer);
         go.MapPost("/voices", PostVoice).WithName("sayGo")
             .WithSummary("Team lead or security says go")
-            .WithDescription("About the newest version and one way. A newer version, a closure on the way and a stop take it back. Needs If-Match.")
+            .WithDescription("About the newest version and one way, after what may have changed was answered about it with nothing changed and not too long ago. A newer version, a closure on the way and a stop take it back. Needs If-Match.")
             .ProducesProblem(404).ProducesProblem(409).ProducesProblem(412).ProducesProblem(428)
             .WithExample("""{ "role": "security", "way": "A" }""", Answer);
         go.MapPost("/way", PostWay).WithName("chooseWay")

@@ -23,6 +23,7 @@ internal static class GoWords
         GoRefusal.AlreadySaid => "This role has said go about this version and way, and it stands.",
         GoRefusal.ClosureOnWay => "A closure touches the way. Make the next version, which leads round it, or end the closure where it is wrong.",
         GoRefusal.PlanVoid => "The plan is void. Make the next version.",
+        GoRefusal.RecheckFirst => "Go is the last word. Answer what may have changed about this way first, and read the gauges again where that is long ago.",
         _ => throw new ArgumentOutOfRangeException(nameof(why), why, "No words for this refusal."),
     };
 

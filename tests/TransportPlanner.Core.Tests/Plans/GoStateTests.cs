@@ -13,14 +13,18 @@ public sealed class GoStateTests
     [InlineData("check lead")]
     [InlineData("check security")]
     [InlineData("check lead lead")]
+    [InlineData("lead security check")]
+    [InlineData("security check lead")]
+    [InlineData("check@B lead security")]
     public void Go_takes_two_voices_and_an_answered_recheck(string words) => Assert.Null(Of(words).GivenAt);
 
     [Theory]
     [InlineData("check lead security", 2)]
-    [InlineData("security check lead", 2)]
-    [InlineData("lead security check", 2)]
-    [InlineData("check lead security check", 3)]
-    public void Go_is_given_when_the_last_of_the_three_comes(string words, int minute)
+    [InlineData("check security lead", 2)]
+    [InlineData("security check security lead", 3)]
+    [InlineData("check lead check security", 3)]
+    [InlineData("check lead security check", 2)]
+    public void Go_is_given_when_the_second_voice_comes_after_the_recheck(string words, int minute)
     {
         var state = Of(words);
 
@@ -36,8 +40,8 @@ public sealed class GoStateTests
         Assert.Null(state.GivenAt);
         Assert.True(state.IsTakenBack);
         Assert.Equal([GoMissing.Recheck, GoMissing.TeamLead, GoMissing.Security], state.Missing);
-        Assert.Null(Of("check lead version security check", planVersion: 2).GivenAt);
-        Assert.NotNull(Of("check lead version security check lead", planVersion: 2).GivenAt);
+        Assert.Null(Of("check lead version check security", planVersion: 2).GivenAt);
+        Assert.NotNull(Of("check lead version check security lead", planVersion: 2).GivenAt);
     }
 
     [Theory]
@@ -65,8 +69,10 @@ public sealed class GoStateTests
     public void Gauges_must_not_be_old_when_go_is_given_and_may_grow_old_afterwards()
     {
         Assert.NotNull(Of("check lead . . . . . . . . . . . . . security").GivenAt);
-        Assert.Equal([GoMissing.Stale], Of("check lead . . . . . . . . . . . . . . . security").Missing);
-        Assert.NotNull(Of("check lead . . . . . . . . . . . . . . . security check").GivenAt);
+        Assert.Equal([GoMissing.Stale, GoMissing.Security], Of("check lead . . . . . . . . . . . . . . . security").Missing);
+        // Who spoke upon the old gauges speaks again.
+        Assert.Equal([GoMissing.TeamLead], Of("check lead . . . . . . . . . . . . . . . check security").Missing);
+        Assert.NotNull(Of("check lead . . . . . . . . . . . . . . . check security lead").GivenAt);
         Assert.Equal([GoMissing.Stale, GoMissing.TeamLead, GoMissing.Security], Of("check", now: 16).Missing);
         Assert.NotNull(Of("check lead security", now: 300).GivenAt);
     }
@@ -88,7 +94,6 @@ public sealed class GoStateTests
     [InlineData("check lead nurse", GoMissing.Security)]
     [InlineData("lead@B check security", GoMissing.TeamLead)]
     [InlineData("security@B check lead", GoMissing.Security)]
-    [InlineData("check@B lead security", GoMissing.Recheck)]
     public void One_of_the_three_is_missing_and_named(string words, GoMissing missing)
     {
         var state = Of(words);
@@ -100,9 +105,9 @@ public sealed class GoStateTests
 
     // Seen to fail: with a first voice kept when it speaks again.
     [Theory]
-    [InlineData("lead@B security check lead")]
-    [InlineData("security@B lead check security")]
-    public void Who_speaks_again_is_heard_by_the_last_word(string words) => Assert.Equal(Start.AddMinutes(3), Of(words).GivenAt);
+    [InlineData("check@B lead@B check security lead")]
+    [InlineData("check@B security@B check lead security")]
+    public void Who_speaks_again_is_heard_by_the_last_word(string words) => Assert.Equal(Start.AddMinutes(4), Of(words).GivenAt);
 
     // Seen to fail: with words about a version that is not the newest counted, and with a void plan's words counted.
     [Fact]
@@ -122,7 +127,7 @@ public sealed class GoStateTests
     public void A_change_and_an_old_gauge_keep_go_from_being_given()
     {
         Assert.Equal([GoMissing.Changed, GoMissing.TeamLead, GoMissing.Security], Of("changed").Missing);
-        Assert.Equal([GoMissing.Changed], Of("changed lead security").Missing);
+        Assert.Equal([GoMissing.Changed, GoMissing.TeamLead, GoMissing.Security], Of("changed lead security").Missing);
         Assert.Null(Of("changed lead security").GivenAt);
         Assert.Null(Of("check lead . . . . . . . . . . . . . . . security").GivenAt);
     }
@@ -130,7 +135,7 @@ public sealed class GoStateTests
     // A way that is named is no word of go: it takes back what was said about another way and leaves what was said about this one.
     [Theory]
     [InlineData("check lead security way@B", null, true)]
-    [InlineData("check lead way@B security", null, false)]
+    [InlineData("check lead way@B security", null, true)]
     [InlineData("check@B lead@B way@B security@B", 3, false)]
     [InlineData("way@B check lead security", 3, false)]
     [InlineData("check lead security way@B way check lead security", 7, false)]
@@ -151,7 +156,8 @@ public sealed class GoStateTests
     [InlineData("check lead", false)]
     [InlineData("check security", false)]
     [InlineData("check lead security", false)]
-    [InlineData("lead stop", true)]
+    [InlineData("lead stop", false)]
+    [InlineData("check lead stop", true)]
     [InlineData("check lead security changed", true)]
     public void Taken_back_is_said_where_a_voice_was_heard_and_none_stands(string words, bool isTakenBack) => Assert.Equal(isTakenBack, Of(words).IsTakenBack);
 

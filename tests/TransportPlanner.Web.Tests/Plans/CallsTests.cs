@@ -104,7 +104,9 @@ public sealed class CallsTests(PlannerApplication application) : IClassFixture<P
         var first = $"{(await ListAsync(id))["way"]}";
         var other = plan["routes"]!["routes"]!.AsArray().Select(way => $"{way!["id"]}").First(way => way != first);
 
-        await SendAsync(HttpMethod.Post, $"plans/{id}/go/voices", $$"""{ "role": "security", "way": "{{other}}" }""", "*");
+        await SendAsync(
+            HttpMethod.Post, $"plans/{id}/go/recheck",
+            $$"""{ "role": "teamLead", "way": "{{other}}", "support": "same", "flow": "same", "oxygenFraction": "same", "crew": "same", "onTheWay": "same", "gauges": [] }""", "*");
 
         Assert.Equal(other, $"{(await ListAsync(id))["way"]}");
         await SendAsync(HttpMethod.Put, $"plans/{id}", Plan(), "*");

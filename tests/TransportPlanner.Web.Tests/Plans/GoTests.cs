@@ -161,11 +161,14 @@ public sealed class GoTests(PlannerApplication application) : IClassFixture<Plan
         await go.OkAsync(id, "recheck", Recheck());
         await go.OkAsync(id, "voices", Lead);
         later.Time.Advance(TimeSpan.FromMinutes(16));
-        var old = await go.OkAsync(id, "voices", Security);
-        Assert.Equal(["stale"], old["missing"]!.AsArray().Select(missing => $"{missing}"));
-        Assert.NotNull((await go.OkAsync(id, "recheck", Recheck()))["givenAt"]);
+        Assert.Equal("recheck-first", $"{(await go.PostAsync(id, "voices", Security)).Body["code"]}");
+        Assert.Equal(["stale", "security"], (await go.ReadAsync(id))["missing"]!.AsArray().Select(missing => $"{missing}"));
+        // Who spoke upon the old gauges speaks again.
+        await go.OkAsync(id, "recheck", Recheck());
+        await go.OkAsync(id, "voices", Security);
+        Assert.NotNull((await go.OkAsync(id, "voices", Lead))["givenAt"]);
 
-        later.Time.Advance(TimeSpan.FromMinutes(30));
+        later.Time.Advance(TimeSpan.FromMinutes(60));
         Assert.NotNull((await go.ReadAsync(id))["givenAt"]);
         var (refused, problem) = await go.PostAsync(id, "voices", Lead);
         Assert.Equal(HttpStatusCode.Conflict, refused.StatusCode);
@@ -190,6 +193,8 @@ public sealed class GoTests(PlannerApplication application) : IClassFixture<Plan
     public async Task A_word_without_or_with_a_stale_tag_is_refused_and_one_role_speaks_once()
     {
         var id = await NewAsync();
+        Assert.Equal("recheck-first", $"{(await PostAsync(id, "voices", Lead)).Body["code"]}");
+        await OkAsync(id, "recheck", Recheck());
         var tag = $"{(await ReadAsync(id))["eTag"]}";
         await OkAsync(id, "voices", Lead);
 
