@@ -34,6 +34,9 @@ public sealed record PlanRequest
 
     /// <summary>When the plan is asked for, UTC: nothing of the timeline begins earlier. Null: at departure.</summary>
     public DateTimeOffset? MadeAt { get; init; }
+
+    /// <summary>Nobody named a departure: what is left to do is counted at the urgent tempo.</summary>
+    public bool LeavesNow { get; init; }
     public PlanSettings Settings { get; init; } = new();
 }
 

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using TransportPlanner.Core.Batteries;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Kits;
+using TransportPlanner.Core.Posts;
 using TransportPlanner.Core.Routing;
 
 namespace TransportPlanner.Core.Plans;
@@ -9,8 +10,11 @@ namespace TransportPlanner.Core.Plans;
 /// <summary>The whole answer for one transport: ways, gas, posts and timeline on each way, kit, protective wear, airing afterwards.</summary>
 public sealed record TransportPlan
 {
-    /// <summary>After departure, the time for which closures and crowds were looked at well enough to print.</summary>
+    /// <summary>After go, the time for which crowds were looked at well enough to print.</summary>
     public static readonly TimeSpan Validity = TimeSpan.FromMinutes(30);
+
+    /// <summary>With more steps late than this, what is left to do is counted from now: a list of what is too late helps nobody.</summary>
+    public const int FewLate = 3;
 
     /// <summary>Stand on every screen and print.</summary>
     public static ImmutableArray<string> StandingCautions { get; } =
@@ -45,7 +49,10 @@ public sealed record TransportPlan
     public required ProtectiveWear Wear { get; init; }
     public required ImmutableArray<AiringOfPlace> Airing { get; init; }
 
-    /// <summary>UTC: a sheet must not be used later.</summary>
+    /// <summary>
+    /// UTC: a sheet must not be used later. <see cref="Validity"/> after the latest go that the cards of a way count from, and no later than closures were
+    /// looked at (<see cref="Travel.TravelSettings.ClosureWindow"/> from departure).
+    /// </summary>
     public required DateTimeOffset VoidAfter { get; init; }
 
     /// <summary>Makes the plan, or says why there is no way.</summary>
@@ -69,8 +76,13 @@ public sealed record TransportPlan
     {
         var longest = routes.Routes.Max(route => route.Time.NearlyAlwaysSeconds);
         ImmutableArray<BatteryTime> batteries = [.. request.Batteries.Select(battery => BatteryTime.Of(battery, request.Settings.BatteryPolicy))];
-        ImmutableArray<PostsOfRoute> posts = [.. routes.Routes.Select(route => PostsOfRoute.For(graph, request, route))];
+        var departure = request.Route.Travel.Departure;
         var airing = AiringOfPlace.Of(graph, routes, request.Route.To, request.Settings);
+        ImmutableArray<RoutePosts> held = [.. routes.Routes.Select(route => PostsOfRoute.Held(graph, request, route, airing))];
+        ImmutableArray<TimelineOfRoute> timelines =
+            [.. routes.Routes.Zip(held).SelectMany(pair => TimelineMaker.For(graph, request, pair.First, pair.Second, airing, request.MadeAt ?? departure))];
+        var goes = timelines.Where(timeline => timeline.Tempo == (request.LeavesNow ? Tempo.Urgent : Tempo.Planned)).ToDictionary(timeline => timeline.RouteId, CountedGo);
+        var (valid, looked) = (goes.Values.Max() + Validity, departure + request.Route.Travel.Settings.ClosureWindow);
         return new()
         {
             Routes = routes,
@@ -78,12 +90,8 @@ public sealed record TransportPlan
             {
                 Outlets = OutletOnWay.Of(graph.Plan, route, request.Route, request.Settings.OxygenHose, request.Settings.AirHose),
             })],
-            PostsByRoute = posts,
-            Timelines =
-            [
-                .. routes.Routes.Zip(posts).SelectMany(pair => TimelineMaker.For(
-                    graph, request, pair.First, pair.Second.Posts, airing, request.MadeAt ?? request.Route.Travel.Departure)),
-            ],
+            PostsByRoute = [.. held.Select(posts => PostsOfRoute.For(graph, request, posts, goes[posts.RouteId] - departure))],
+            Timelines = timelines,
             WearByRoute = [.. routes.Routes.Select(route => WearByLeg.For(graph.Plan, route, request.Route, request.Settings.WearOnWay))],
             Batteries = batteries,
             BatteriesByRoute =
@@ -101,9 +109,13 @@ public sealed record TransportPlan
             }),
             Wear = ProtectiveWear.For(request.Route.Precautions, request.Settings.HandHygieneSeconds),
             Airing = airing,
-            VoidAfter = request.Route.Travel.Departure + Validity,
+            VoidAfter = valid < looked ? valid : looked,
         };
     }
+
+    /// <summary>The go that the cards of a way count from: the plan's departure, or the earliest go that fits where much no longer does.</summary>
+    private static DateTimeOffset CountedGo(TimelineOfRoute timeline) =>
+        timeline is { FromNow: { } now, Late.Length: > FewLate } ? now.Go : timeline.ForGo.Go;
 
     private static TimeSpan? WorstPlanB(Route route) => route.WorstPlanBSeconds is { } worst ? TimeSpan.FromSeconds(worst) : null;
 }

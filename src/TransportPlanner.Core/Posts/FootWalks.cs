@@ -30,8 +30,9 @@ public sealed class FootWalks
         {
             var end = graph.IsTraversal(graph.ArcTarget[arc]) ? FloorGraph.PassageOf(graph.ArcTarget[arc]) : -1;
             milliseconds[arc] = Milliseconds(graph.ArcLength[arc], basis.Level) + (end < 0 ? 0 : Milliseconds(graph.FlightLength[end], basis.Stairs));
-            _usable[arc] = graph.ArcElevator[arc] < 0
-                && !closed.Contains((ClosureTarget.Place, graph.Plan.Places[graph.ArcPlace[arc]].Number))
+            var place = graph.Plan.Places[graph.ArcPlace[arc]];
+            _usable[arc] = graph.ArcElevator[arc] < 0 && !place.Flags.HasFlag(PlaceFlags.NoEntry) && !IsThroughRoom(arc, place)
+                && !closed.Contains((ClosureTarget.Place, place.Number))
                 && (end < 0 || !closed.Contains((ClosureTarget.Passage, graph.Plan.Passages[end].Id)));
         }
 
@@ -116,6 +117,10 @@ public sealed class FootWalks
 
         return least;
     }
+
+    /// <summary>A room where people are cared for or work is no corridor for an officer either: in and out by one door only.</summary>
+    private bool IsThroughRoom(int arc, Place place) => RoomsOnTheWay.IsRoom(place.Kind) && _graph.IsTraversal(_graph.ArcSource[arc]) && _graph.IsTraversal(_graph.ArcTarget[arc])
+        && FloorGraph.PassageOf(_graph.ArcSource[arc]) != FloorGraph.PassageOf(_graph.ArcTarget[arc]);
 
     private static int Milliseconds(int millimetres, WalkingSpeed speed) =>
         (int)Math.Ceiling(millimetres * 1000.0 / speed.MillimetresPerSecond);

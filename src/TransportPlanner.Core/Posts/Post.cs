@@ -54,7 +54,7 @@ public sealed record Post
 
     /// <summary>
     /// The posts of several transports as one list: where two of them have an officer at the same door with windows that touch, one post
-    /// serves both. Ordered by beginning.
+    /// serves both. A car is kept for one team alone, so its keeper is never shared. Ordered by beginning.
     /// </summary>
     public static ImmutableArray<Post> Together(IEnumerable<Post> posts)
     {
@@ -63,7 +63,8 @@ public sealed record Post
         foreach (var post in posts.OrderBy(post => post.Window.From).ThenBy(post => post.Passage, StringComparer.Ordinal))
         {
             var at = together.FindIndex(other =>
-                other.Passage == post.Passage && other.Place == post.Place && other.Window.Touches(post.Window));
+                other.Passage == post.Passage && other.Place == post.Place && other.Window.Touches(post.Window)
+                && (other.Kind == PostKind.Door || post.Kind == PostKind.Door));
             if (at < 0)
             {
                 together.Add(post);
@@ -128,11 +129,12 @@ public sealed record DoorToOpen(
 /// <param name="Landing">Number of the landing where it is captured and boarded.</param>
 /// <param name="LandingDoor">Id of the landing door there.</param>
 /// <param name="Control">What captures it: key, badge, code.</param>
-/// <param name="Captured">From the capture until the team is in, nearly always.</param>
+/// <param name="Captured">From when its keeper calls it until the doors are shut behind the team, nearly always.</param>
 /// <param name="TeamArrives">When the team comes onto the landing, after departure.</param>
 /// <param name="ReturnLanding">Number of the landing where the team leaves it.</param>
-/// <param name="GivenBack">Not before: the team nearly always out, parking, and cleaning where the site asks for it. A person gives it back.</param>
+/// <param name="GivenBack">Not before: the team nearly always out, parking, and cleaning where the site asks for it; where the site airs, the air renewed with the doors shut. A person gives it back.</param>
 /// <param name="IsCleaned">It is cleaned first.</param>
+/// <param name="GivenBackDoorsOpen">The same for a car that stood with its doors open; null where the air asks for no more time than the rest.</param>
 public sealed record ElevatorCapture(
     string Elevator, string Name, string Landing, string LandingDoor, AccessControl Control, PostWindow Captured, Travel.Arrival TeamArrives,
-    string ReturnLanding, DateTimeOffset GivenBack, bool IsCleaned);
+    string ReturnLanding, DateTimeOffset GivenBack, bool IsCleaned, DateTimeOffset? GivenBackDoorsOpen = null);

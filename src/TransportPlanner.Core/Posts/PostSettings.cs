@@ -24,7 +24,10 @@ public sealed record PostSettings
     /// <summary>Kept free between arriving at the next post and its beginning: doors, a word with somebody.</summary>
     public int MarginSeconds { get; init; } = 15;
 
-    /// <summary>A car is captured this many seconds before the team can be on the landing at the earliest.</summary>
+    /// <summary>
+    /// A car is called for the capture this many seconds before the team can be on the landing at the earliest, or as many as nine in ten waits for
+    /// it take at that hour, whichever is more.
+    /// </summary>
     public int CaptureSeconds { get; init; } = 60;
 
     /// <summary>One officer watches the doors of one place that lie this far in a straight line from where the officer stands. 0: each door is a post.</summary>

@@ -37,7 +37,8 @@ public sealed record RoutePosts
     /// <param name="settings">What the site says about posts.</param>
     /// <remarks>
     /// A place is held from the lead before the earliest moment the team can be there until the team has nearly always (P90) left it and the
-    /// hold is over. Deterministic.
+    /// hold is over; a landing until the doors of the car are shut behind the team. Beginnings are rounded down to whole seconds, ends up.
+    /// Deterministic.
     /// </remarks>
     public static RoutePosts For(FloorGraph graph, RouteQuery query, Route route, PostSettings settings)
     {
@@ -46,10 +47,11 @@ public sealed record RoutePosts
         ArgumentNullException.ThrowIfNull(route);
         ArgumentNullException.ThrowIfNull(settings);
         var arrivals = route.Arrivals;
-        var places = HeldPlaces(graph, query, route, settings, arrivals);
-        var elevators = Captures(graph, query, route, settings, arrivals);
-        var doors = new SideDoors(graph, query, route, settings, places);
-        var (posts, quiet) = doors.Posts(elevators);
+        var times = new ArcTimes(graph.Plan, query.Travel, LocalQuarterHour.At(graph.Plan.TimeZone, query.Travel.Departure));
+        var places = HeldPlaces(graph, query, route, settings, times);
+        var elevators = Captures(graph, query, route, settings, times);
+        var doors = new SideDoors(graph, query, route, settings, places, elevators);
+        var (posts, quiet) = doors.Posts();
         return new()
         {
             RouteId = route.Id,
@@ -63,11 +65,14 @@ public sealed record RoutePosts
     }
 
     private static ImmutableArray<HeldPlace> HeldPlaces(
-        FloorGraph graph, RouteQuery query, Route route, PostSettings settings, ImmutableArray<Arrival> arrivals)
+        FloorGraph graph, RouteQuery query, Route route, PostSettings settings, ArcTimes times)
     {
+        var arrivals = route.Arrivals;
         var isCleared = (settings.ClearedFor & query.Precautions) != PrecautionSet.None;
         var lead = settings.LeadSeconds + (isCleared ? settings.ClearSeconds : 0);
-        DateTimeOffset At(double seconds) => query.Travel.Departure.AddSeconds(Math.Ceiling(seconds));
+        double Boarding(int after) => after < route.Arcs.Length && graph.ArcElevator[route.Arcs[after]] is var ridden and >= 0
+            ? times.Boarding(graph.Plan.Elevators[ridden]).MaximumSeconds
+            : 0;
         return
         [
             .. from crossing in route.Arcs.Select((arc, i) => (Place: graph.ArcPlace[arc], Index: i))
@@ -76,17 +81,18 @@ public sealed record RoutePosts
             where query.Exposure.Holds(place.CorridorClass, query.Precautions)
             let arrives = arrivals[crossings.First()]
             let leaves = arrivals[crossings.Last() + 1]
-            let released = leaves.NearlyAlwaysSeconds + query.Exposure.HoldMinutes * 60
+            let released = leaves.NearlyAlwaysSeconds + Boarding(crossings.Last() + 1) + query.Exposure.HoldMinutes * 60
             select new HeldPlace(
-                place.Number, arrives, leaves, isCleared, new(At(arrives.EarliestSeconds - lead), At(released)),
-                query.Exposure.Closes(query.Precautions) ? At(released + query.Exposure.AiringMinutes * 60) : null,
+                place.Number, arrives, leaves, isCleared, new(NotAfter(query, arrives.EarliestSeconds - lead), NotBefore(query, released)),
+                query.Exposure.Closes(query.Precautions) ? NotBefore(query, released + query.Exposure.AiringMinutes * 60) : null,
                 (settings.PlacesCleanedFor & query.Precautions) != PrecautionSet.None)
         ];
     }
 
     private static ImmutableArray<ElevatorCapture> Captures(
-        FloorGraph graph, RouteQuery query, Route route, PostSettings settings, ImmutableArray<Arrival> arrivals)
+        FloorGraph graph, RouteQuery query, Route route, PostSettings settings, ArcTimes times)
     {
+        var arrivals = route.Arrivals;
         var isCleaned = (settings.CarsCleanedFor & query.Precautions) != PrecautionSet.None;
         var afterwards = query.Exposure.CarParkMinutes + (isCleaned ? settings.CarCleaningMinutes : 0);
         var captures = ImmutableArray.CreateBuilder<ElevatorCapture>();
@@ -99,21 +105,28 @@ public sealed record RoutePosts
                 continue;
             }
 
-            var departure = query.Travel.Departure;
+            // A car that is not there yet has to be waited for like any other, before it can be kept.
+            var called = Math.Max(settings.CaptureSeconds, times.WaitUnheld(elevator).NearlyAlwaysSeconds);
             captures.Add(new(
                 elevator.Id, elevator.Name,
                 graph.Plan.Places[graph.ArcPlace[route.Arcs[i - 1]]].Number,
                 graph.Plan.Passages[FloorGraph.PassageOf(graph.ArcSource[arc])].Id,
                 elevator.PriorityControl,
-                new(departure.AddSeconds(arrivals[i - 1].EarliestSeconds - settings.CaptureSeconds), departure.AddSeconds(arrivals[i].NearlyAlwaysSeconds)),
+                new(
+                    NotAfter(query, arrivals[i - 1].EarliestSeconds - called),
+                    NotBefore(query, arrivals[i].NearlyAlwaysSeconds + times.Boarding(elevator).MaximumSeconds)),
                 arrivals[i - 1],
                 graph.Plan.Places[graph.PlaceEntered(graph.ArcTarget[arc])].Number,
-                departure.AddSeconds(Math.Ceiling(arrivals[i + 1].NearlyAlwaysSeconds + afterwards * 60)),
+                NotBefore(query, arrivals[i + 1].NearlyAlwaysSeconds + afterwards * 60),
                 isCleaned));
         }
 
         return captures.ToImmutable();
     }
+
+    private static DateTimeOffset NotAfter(RouteQuery query, double seconds) => query.Travel.Departure.AddSeconds(Math.Floor(seconds + 1e-9));
+
+    private static DateTimeOffset NotBefore(RouteQuery query, double seconds) => query.Travel.Departure.AddSeconds(Math.Ceiling(seconds - 1e-9));
 
     private static ImmutableArray<DoorToOpen> DoorsOf(FloorGraph graph, RouteQuery query, Route route, ImmutableArray<Arrival> arrivals) =>
     [

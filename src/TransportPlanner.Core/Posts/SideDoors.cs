@@ -6,8 +6,10 @@ namespace TransportPlanner.Core.Posts;
 
 /// <summary>The doors that open onto the held places of one way, the times at which each has to be watched, and the posts that do it.</summary>
 /// <remarks>
-/// A door is watched while its place is held, except while the place behind it is held too, and except, on the way itself, until the team
-/// has left: the clean helper ahead and the last of the crew watch those. A one-way door that lets nobody in needs nobody.
+/// A door is watched while its place is held, except while the place behind it is held too. On the way itself a door between two held
+/// places, to the origin, the destination or the captured car is watched from when the team has left: before that the team, the receiver and
+/// the clean helper ahead are on both sides of it. One to a place of the way that nobody holds is a door like any other. A one-way door that
+/// lets nobody in needs nobody.
 /// </remarks>
 internal sealed class SideDoors
 {
@@ -20,14 +22,21 @@ internal sealed class SideDoors
     private readonly ImmutableArray<HeldPlace> _held;
     private readonly HashSet<int> _onTheWay;
     private readonly HashSet<int> _crossed;
+    private readonly HashSet<int> _ours;
+    private readonly ImmutableArray<ElevatorCapture> _captures;
     private readonly int _quarter;
     private readonly ILookup<int, int> _passagesOf;
 
-    public SideDoors(FloorGraph graph, RouteQuery query, Route route, PostSettings settings, ImmutableArray<HeldPlace> held)
+    public SideDoors(FloorGraph graph, RouteQuery query, Route route, PostSettings settings, ImmutableArray<HeldPlace> held, ImmutableArray<ElevatorCapture> captures)
     {
-        (_graph, _query, _settings, _held) = (graph, query, settings, held);
+        (_graph, _query, _settings, _held, _captures) = (graph, query, settings, held, captures);
         _onTheWay = [.. route.Arcs.Select(arc => graph.ArcTarget[arc]).Where(graph.IsTraversal).Select(FloorGraph.PassageOf)];
         _crossed = [.. route.Arcs.Select(arc => graph.ArcPlace[arc])];
+        _ours =
+        [
+            graph.ArcPlace[route.Arcs[0]], graph.ArcPlace[route.Arcs[^1]], .. held.Select(place => graph.PlaceIndex[place.Place]),
+            .. graph.Plan.Elevators.Where(elevator => captures.Any(capture => capture.Elevator == elevator.Id)).Select(elevator => graph.PlaceIndex[elevator.Car]),
+        ];
         _quarter = Travel.LocalQuarterHour.At(graph.Plan.TimeZone, query.Travel.Departure).Index;
         _passagesOf = graph.Plan.Passages
             .SelectMany((passage, i) => new[] { (Place: graph.PlaceIndex[passage.From], i), (Place: graph.PlaceIndex[passage.To], i) })
@@ -37,9 +46,9 @@ internal sealed class SideDoors
     private sealed record Candidate(int Passage, PostWindow Window);
 
     /// <summary>Posts ordered by beginning, and the doors that need none.</summary>
-    public (ImmutableArray<Post> Posts, ImmutableArray<QuietDoor> Quiet) Posts(ImmutableArray<ElevatorCapture> captures)
+    public (ImmutableArray<Post> Posts, ImmutableArray<QuietDoor> Quiet) Posts()
     {
-        var (posts, quiet, open) = (new List<Post>(), ImmutableArray.CreateBuilder<QuietDoor>(), captures.ToList());
+        var (posts, quiet, open) = (new List<Post>(), ImmutableArray.CreateBuilder<QuietDoor>(), _captures.ToList());
         foreach (var held in _held)
         {
             var place = _graph.PlaceIndex[held.Place];
@@ -83,9 +92,9 @@ internal sealed class SideDoors
         }
 
         var (from, to) = (held.Held.From, held.Held.To);
-        if (_onTheWay.Contains(passage))
+        if (_onTheWay.Contains(passage) && _ours.Contains(Other(passage, place)))
         {
-            from = _query.Travel.Departure.AddSeconds(held.TeamLeaves.NearlyAlwaysSeconds);
+            from = held.Held.To.AddMinutes(-_query.Exposure.HoldMinutes);
         }
 
         if (_held.FirstOrDefault(h => _graph.PlaceIndex[h.Place] == Other(passage, place)) is { } behind)
@@ -99,7 +108,8 @@ internal sealed class SideDoors
 
     /// <summary>
     /// As few standing points as a greedy choice finds: at each step the passage of the place, a watched one before any other, from which most
-    /// of the unwatched doors are in sight. The landing door of a captured car is always a standing point.
+    /// of the unwatched doors are in sight. The landing door of a captured car is always a standing point. Nobody stands where the incubator
+    /// passes, unless that passage is itself the only one from which it is watched.
     /// </summary>
     private IEnumerable<Post> Share(int place, HeldPlace? held, List<Candidate> watched, ElevatorCapture? capture)
     {
@@ -113,7 +123,12 @@ internal sealed class SideDoors
                 $"This elevator, {capture.Name}, is taken for a transport: please use another one or the stairs.");
         }
 
-        int[] standingPoints = [.. watched.Select(candidate => candidate.Passage), .. _passagesOf[place]];
+        int[] standingPoints =
+        [
+            .. watched.Select(candidate => candidate.Passage).Where(passage => !_onTheWay.Contains(passage)),
+            .. _passagesOf[place].Where(passage => !_onTheWay.Contains(passage)),
+            .. watched.Select(candidate => candidate.Passage),
+        ];
         while (left.Count > 0)
         {
             var stand = standingPoints.MaxBy(passage => left.Count(other => IsInSight(place, passage, other.Passage)));

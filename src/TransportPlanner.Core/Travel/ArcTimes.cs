@@ -44,9 +44,18 @@ internal sealed class ArcTimes(FloorPlan plan, TravelQuery query, LocalQuarterHo
             return DurationEstimate.Zero;
         }
 
+        return WaitUnheld(elevator);
+    }
+
+    /// <summary>The same for a car that nobody keeps yet: what it takes to capture one.</summary>
+    internal DurationEstimate WaitUnheld(Elevator elevator)
+    {
         var mean = MeanCallWaitSeconds(elevator);
         return new(0, mean / 2, mean * 5 / 2);
     }
+
+    /// <summary>From the landing door until the doors are shut behind the team: into the car, and the doors close.</summary>
+    internal DurationEstimate Boarding(Elevator elevator) => _settings.Loading + elevator.DoorClosing.Or(_settings.CarDoorClosing);
 
     /// <summary>Mean wait for a car that nobody keeps.</summary>
     internal double MeanCallWaitSeconds(Elevator elevator) => MeanWait(elevator)?.Values[quarter.Index] ?? _settings.MeanCallWaitSeconds;

@@ -27,6 +27,18 @@ public readonly record struct DurationEstimate
     /// <summary>Mean of the triangular distribution, (a + b + c) / 3.</summary>
     public double ExpectedSeconds => (MinimumSeconds + LikelySeconds + MaximumSeconds) / 3;
 
+    /// <summary>Nine in ten take no longer: the 90th percentile of the triangular distribution.</summary>
+    public double NearlyAlwaysSeconds
+    {
+        get
+        {
+            var (a, c, b) = (MinimumSeconds, LikelySeconds, MaximumSeconds);
+            return b == a ? a
+                : (c - a) / (b - a) >= 0.9 ? a + Math.Sqrt(0.9 * (b - a) * (c - a))
+                : b - Math.Sqrt(0.1 * (b - a) * (b - c));
+        }
+    }
+
     public static DurationEstimate Zero => default;
     public static DurationEstimate Exactly(double seconds) => new(seconds, seconds, seconds);
 

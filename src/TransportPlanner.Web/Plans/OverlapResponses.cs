@@ -17,7 +17,7 @@ public sealed record RouteOverlapsResponse
     /// </summary>
     public required int? LeaveLaterMinutes { get; init; }
 
-    /// <summary>Ids of the plan's ways that come upon no other transport at the planned departure.</summary>
+    /// <summary>Ids of the plan's ways that come upon no other transport, each from the go that its cards count from.</summary>
     public required IReadOnlyList<string> ClearRoutes { get; init; }
 }
 

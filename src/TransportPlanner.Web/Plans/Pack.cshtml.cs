@@ -48,7 +48,7 @@ internal sealed class PackModel(PlannerContext context, FloorPlanStore store, Ti
     public string? Notice { get; private set; }
     /// <summary>Where the way comes upon other transports as of this page; null where it does not.</summary>
     public string? OtherTransport => Plan.Overlaps.FirstOrDefault(overlaps => overlaps.Route == Way.Id) is { } overlaps
-        ? PackText.Of(Timeline.IsFromNow ? PackTexts.OverlapPlanned : "{0}", OverlapWords.OnCard(overlaps, Plan.TimeZone)) : null;
+        ? OverlapWords.OnCard(overlaps, Plan.TimeZone) : null;
     public bool IsVoid { get; private set; }
 
     /// <summary>Other transports of the site that leave within a day: their posts may need the same officers.</summary>

@@ -78,6 +78,7 @@ internal static class PlanMaker
                 GestationWeeks = request.GestationWeeks,
                 Officers = request.Officers?.ToGiven(now),
                 MadeAt = now,
+                LeavesNow = request.DepartAt is null,
                 Settings = SettingsOf(settings) with
                 {
                     AddedSizes = [.. choice.Added],

@@ -134,19 +134,22 @@ internal static class PlanOverlaps
     private static IReadOnlyList<(string Route, IReadOnlyList<PlaceWindow> Windows)> WindowsByWay(PlanResponse plan, PrecautionSet airedFor) =>
         [.. plan.Routes.Routes.Select(way => (way.Id, Windows(plan, way, airedFor)))];
 
-    /// <summary>One window for each place of a way: from the first entry to the last leaving.</summary>
+    /// <summary>
+    /// One window for each place of a way: from the first entry to the last leaving, by the go that its cards count from, since that is when its team comes.
+    /// </summary>
     private static IReadOnlyList<PlaceWindow> Windows(PlanResponse plan, RouteResponse way, PrecautionSet airedFor)
     {
         var isAired = (plan.Precautions.ToSet() & airedFor) != PrecautionSet.None;
-        var captures = plan.Posts.FirstOrDefault(posts => posts.Route == way.Id)?.Elevators ?? [];
-        var held = plan.Posts.FirstOrDefault(posts => posts.Route == way.Id)?.Held ?? [];
+        var go = TimelineSheet.GoOf(plan, way.Id);
+        var posts = plan.Posts.FirstOrDefault(posts => posts.Route == way.Id)?.MovedBy(go - plan.Routes.DepartAt);
+        var (captures, held) = (posts?.Elevators ?? [], posts?.Held ?? []);
         return
         [
             .. from stay in Stays(way)
                group stay by stay.Place into stays
                let capture = captures.FirstOrDefault(c => way.Legs.Any(leg => leg.Elevator?.Elevator == c.Elevator && leg.Places.Contains(stays.Key)))
-               let enters = plan.Routes.DepartAt.AddSeconds(stays.Min(stay => stay.Enters.EarliestSeconds))
-               let leaves = plan.Routes.DepartAt.AddSeconds(stays.Max(stay => stay.Leaves.NearlyAlwaysSeconds))
+               let enters = go.AddSeconds(stays.Min(stay => stay.Enters.EarliestSeconds))
+               let leaves = go.AddSeconds(stays.Max(stay => stay.Leaves.NearlyAlwaysSeconds))
                let closed = held.FirstOrDefault(place => place.Place == stays.Key)
                select Window(plan, stays.Key, enters, leaves, isAired, capture, closed?.ClosedUntil ?? closed?.HeldTo)
         ];
@@ -164,11 +167,13 @@ internal static class PlanOverlaps
             return new(place, from, leaves, notBefore);
         }
 
-        DateTimeOffset? After(long? minutes) => minutes is { } known ? new[] { notBefore, leaves.AddMinutes(known) }.Max() : null;
+        DateTimeOffset? After(long? minutes, DateTimeOffset notBefore) => minutes is { } known ? new[] { notBefore, leaves.AddMinutes(known) }.Max() : null;
         var airing = plan.Airing.FirstOrDefault(aired => aired.Place == place);
         return airing?.MinutesDoorsShut is null
-            ? new(place, from, leaves, After(airing?.Minutes))
-            : new(place, from, leaves, After(airing.MinutesDoorsShut), After(airing.Minutes));
+            ? new(place, from, leaves, After(airing?.Minutes, notBefore))
+            : new(
+                place, from, leaves, After(airing.MinutesDoorsShut, notBefore),
+                After(airing.Minutes, new[] { leaves, heldTo ?? leaves, capture?.GivenBackDoorsOpen ?? capture?.GivenBack ?? leaves }.Max()));
     }
 
     /// <summary>

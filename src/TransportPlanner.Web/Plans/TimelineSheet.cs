@@ -15,14 +15,11 @@ namespace TransportPlanner.Web.Plans;
 /// <param name="Names">Names of places by their numbers, as far as they are known.</param>
 internal sealed record TimelineSheet(PlanResponse Plan, RouteResponse Way, Tempo Tempo, RoleTitles Titles, IReadOnlyDictionary<string, string> Names)
 {
-    /// <summary>With more steps late than this, what is left to do is counted from now: a list of what is too late helps nobody.</summary>
-    private const int FewLate = 3;
-
     /// <summary>At the tempo that is shown; null in a version that was made before timelines were planned.</summary>
     public RouteTimelineResponse? Chosen => At(Tempo);
 
     /// <summary>For the plan's departure, or for the earliest go where much of it no longer fits.</summary>
-    public TimelineResponse? Shown => Chosen is { FromNow: { } now, Late.Count: > FewLate } ? now : Chosen?.ForGo;
+    public TimelineResponse? Shown => ShownOf(Chosen);
 
     /// <summary>The times below are those of the earliest go, not of the plan's departure.</summary>
     public bool IsFromNow => Shown is not null && Shown != Chosen!.ForGo;
@@ -35,10 +32,11 @@ internal sealed record TimelineSheet(PlanResponse Plan, RouteResponse Way, Tempo
 
     /// <summary>On paper, where go is not the plan's departure: from which go the times count, and how much later that is. Null where it is the departure.</summary>
     public string? CountsFrom => IsFromNow
-        ? PackText.Of(IsVoidBeforeGo ? PackTexts.CountsFromVoid : PackTexts.CountsFrom, By(Go), WholeMinutes, By(Plan.Routes.DepartAt))
+        ? PackText.Of(IsVoidBeforeThere ? PackTexts.CountsFromVoid : PackTexts.CountsFrom, By(Go), WholeMinutes, By(Plan.Routes.DepartAt))
         : null;
 
-    public bool IsVoidBeforeGo => Go > Plan.VoidAfter;
+    /// <summary>The team is nearly always still on its way when the version is void.</summary>
+    public bool IsVoidBeforeThere => Go.AddSeconds(Way.NearlyAlwaysSeconds) > Plan.VoidAfter;
 
     /// <summary>How much later than planned, as the two times read: a go lies on a full minute, a departure is read by the minute before.</summary>
     public string WholeMinutes => System.FormattableString.Invariant($"{Math.Ceiling(Later.TotalMinutes):0} min");
@@ -59,6 +57,12 @@ internal sealed record TimelineSheet(PlanResponse Plan, RouteResponse Way, Tempo
 
     /// <summary>Who leaves now has no time to spare; who named a departure has.</summary>
     public static Tempo TempoOf(PlanResponse plan) => plan.Given.DepartAt is null ? Tempo.Urgent : Tempo.Planned;
+
+    /// <summary>The go from which every sheet and card of a way counts its times, at the tempo that is shown unless somebody asks for another.</summary>
+    public static DateTimeOffset GoOf(PlanResponse plan, string way) =>
+        ShownOf(plan.Timeline.FirstOrDefault(timeline => timeline.Route == way && timeline.Tempo == TempoOf(plan)))?.Go ?? plan.Routes.DepartAt;
+
+    private static TimelineResponse? ShownOf(RouteTimelineResponse? chosen) => chosen is { FromNow: { } now, Late.Count: > TransportPlan.FewLate } ? now : chosen?.ForGo;
 
     public RouteTimelineResponse? At(Tempo tempo) => Plan.Timeline.FirstOrDefault(timeline => timeline.Route == Way.Id && timeline.Tempo == tempo);
 

@@ -76,7 +76,7 @@ internal sealed class WayWorking(RouteResponse way, SiteDisplay show)
         var before = car.TeamArrives.EarliestSeconds - (car.Captured.From - go).TotalSeconds;
         var captured = Text($"team on {car.Landing} {Clock(car.TeamArrives.EarliestSeconds)} after go at the earliest, less {before:0} s = {PostsWords.Time(car.Captured.From, zone)}");
         return way.Crossings.LastOrDefault(crossing => crossing.Place == car.Elevator)?.Leaves is not { } leaves ? captured : captured
-            + Text($"; out of it {Clock(leaves.NearlyAlwaysSeconds)} after go nearly always, plus {Math.Floor((car.GivenBack - go).TotalSeconds - leaves.NearlyAlwaysSeconds + 1e-9) / 60:0.##} min to park{(car.IsCleaned ? " and clean it" : "")} = {PostsWords.Time(car.GivenBack, zone)}, given back not before");
+            + Text($"; out of it {Clock(leaves.NearlyAlwaysSeconds)} after go nearly always, plus {Math.Floor((car.GivenBack - go).TotalSeconds - leaves.NearlyAlwaysSeconds + 1e-9) / 60:0.##} min {(car.GivenBackDoorsOpen is null ? $"to park{(car.IsCleaned ? " and clean it" : "")}" : "for its air, doors shut")} = {PostsWords.Time(car.GivenBack, zone)}, given back not before");
     }
 
     /// <summary>The page of a place on the floor plan, by the level of the first leg that crosses it.</summary>

@@ -73,7 +73,7 @@ public sealed record RoutePostsResponse
         Held = [.. Held.Select(held => held with { HeldFrom = held.HeldFrom + later, HeldTo = held.HeldTo + later, ClosedUntil = held.ClosedUntil + later })],
         Elevators =
         [
-            .. Elevators.Select(car => car with { Captured = new(car.Captured.From + later, car.Captured.To + later), GivenBack = car.GivenBack + later }),
+            .. Elevators.Select(car => car with { Captured = new(car.Captured.From + later, car.Captured.To + later), GivenBack = car.GivenBack + later, GivenBackDoorsOpen = car.GivenBackDoorsOpen + later }),
         ],
         Posts = [.. Posts.Select(post => post with { From = post.From + later, To = post.To + later })],
     };

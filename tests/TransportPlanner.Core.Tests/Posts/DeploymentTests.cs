@@ -75,6 +75,16 @@ public sealed class DeploymentTests
         Assert.Equal(2, Deploy([.. first, .. second]).Fewest);
     }
 
+    // A car cannot wait for two teams. Seen to fail: with any two posts at one door made one.
+    [Fact]
+    public void Two_keepers_of_one_car_stay_two_posts()
+    {
+        var cars = new[] { Post("Delivery/Hall1", 0, 60) with { Kind = PostKind.Elevator }, Post("Delivery/Hall1", 30, 120) with { Kind = PostKind.Elevator } };
+
+        Assert.Equal(2, Core.Posts.Post.Together(cars).Length);
+        Assert.Single(Core.Posts.Post.Together([cars[0], Post("Delivery/Hall1", 30, 120)]));
+    }
+
     [Fact]
     public void Impossible_numbers_are_refused()
     {

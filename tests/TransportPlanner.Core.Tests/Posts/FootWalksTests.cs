@@ -54,6 +54,18 @@ public sealed class FootWalksTests
         Assert.Equal(24, Walks(graph, closures: Closed(2)).SecondsBetween("Delivery/Hall", "Hall/Nursery"));
     }
 
+    // Seen to fail: with every arc of the graph.
+    [Fact]
+    public void Nobody_walks_through_a_room_where_people_are_cared_for_or_a_place_without_entry()
+    {
+        static int? Walk(Func<Place, Place> hall) =>
+            Walks(Sketch.Parse("1 at 0: Delivery 5 | Hall 30 | Nursery 6").With("Hall", hall).Graph).SecondsBetween("Delivery/Hall", "Hall/Nursery");
+
+        Assert.Null(Walk(hall => hall with { Kind = PlaceKind.WardRoom }));
+        Assert.Null(Walk(hall => hall with { Flags = PlaceFlags.NoEntry }));
+        Assert.Equal(24, Walk(hall => hall with { Kind = PlaceKind.Lobby }));
+    }
+
     [Fact]
     public void Whoever_keeps_a_one_way_door_walks_up_to_it_and_not_through()
     {

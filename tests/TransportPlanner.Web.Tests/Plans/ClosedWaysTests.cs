@@ -106,7 +106,7 @@ public sealed class ClosedWaysTests(PlannerApplication application) : IClassFixt
         Assert.Equal(1, await Named("place", place, 59, 90));
         Assert.Equal(0, await Named("place", place, 60, 90));
         Assert.Equal(0, await Named("place", "N-4.01", -5, 90));
-        own.Time.Advance(TimeSpan.FromMinutes(41));
+        own.Time.Advance(TimeSpan.FromMinutes(71));
         Assert.Equal(0, await Named("place", place, -5, 90));
     }
 

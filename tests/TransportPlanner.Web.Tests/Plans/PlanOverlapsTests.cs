@@ -120,6 +120,7 @@ public sealed class PlanOverlapsTests(PlannerApplication application) : IClassFi
                 Routes = [.. theirs.Routes.Routes.Select(way => way with { Crossings = [], Legs = [.. way.Legs.Select(leg => leg with { Ends = null })] })],
             },
             Posts = [],
+            Timeline = [],
         };
 
         var exact = Of(theirs);

@@ -13,7 +13,7 @@ public sealed class TransportsTests(PlannerApplication application) : IClassFixt
         using var client = application.CreateClient();
         var late = await PlanAsync(client, "2026-05-04T15:00:00Z");
         var soon = await PlanAsync(client, "2026-05-04T02:20:00Z");
-        await PlanAsync(client, "2026-05-04T01:30:00Z");
+        await PlanAsync(client, "2026-05-04T01:05:00Z");
         await PlanAsync(client, "2026-05-05T12:00:00Z");
         await PutAsync(client, $"plans/{soon}/calls/security", """{ "state": "acknowledged" }""", "*");
 
