@@ -1,9 +1,11 @@
 using System.Globalization;
+using Microsoft.AspNetCore.Html;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Plans;
 using TransportPlanner.Core.Posts;
 using TransportPlanner.Core.Precautions;
 using TransportPlanner.Core.Routing;
+using TransportPlanner.Web.Batteries;
 using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Posts;
 using TransportPlanner.Web.Routing;
@@ -60,6 +62,14 @@ internal static class PackWords
             PackText.Of(held.Cleared ? PackTexts.PostSayLeave : PackTexts.PostSayWait, PostsWords.Place(post.Place, post.Name)),
         _ => post.Say,
     };
+    /// <summary>What is left in the weakest battery on reaching a car, as a sentence.</summary>
+    /// <param name="batteries">Of the way.</param>
+    /// <param name="ride">Its place among the rides of the way, from 0.</param>
+    public static IHtmlContent BatteryLeft(BatterySheet batteries, int ride) =>
+        batteries is not { First: { } first, OfWay: { } way } || way.Legs.Where(leg => leg.IsRide).ElementAtOrDefault(ride)?.MinutesLeft is not { } minutes ? PackText.Html(PackTexts.StuckBatteryUnknown)
+        : way.Unknown.Count == 0 ? PackText.Html(PackTexts.StuckBattery, minutes, BatteryWords.Of(first))
+        : PackText.Html(PackTexts.StuckBatteryKnown, minutes, BatteryWords.Of(first), PackText.List(PackTexts.ListAnd, batteries.Unknown.Select(BatteryWords.Of)));
+
 
     /// <summary>What a person still sees of the clock on paper: whole minutes after go, rounded down, and the time of day.</summary>
     public static string Until(decimal minute, DateTimeOffset go, string timeZone) =>

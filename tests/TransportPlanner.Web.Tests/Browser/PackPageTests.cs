@@ -9,14 +9,16 @@ namespace TransportPlanner.Web.Tests.Browser;
 [Trait("Needs", "Browser")]
 public sealed class PackPageTests(Chromium chromium)
 {
-    // The longest lists: twelve officers, every precaution, the most legs that the demonstration hospital asks for, three cylinders.
+    // The longest lists: twelve officers, every precaution, the most legs that the demonstration hospital asks for, three cylinders, four batteries.
     private const string Longest =
         """
         { "siteId": "demonstration", "from": "D-2.14", "to": "N-4.03", "support": "nonInvasiveVentilation",
           "precautions": ["airborne", "droplet", "contact"], "officers": { "count": 12 }, "departAt": "2026-05-04T13:10:00Z",
           "demand": { "flowLitresPerMinute": 10, "oxygenFraction": 0.4 },
           "cylinders": [ { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1500 }, { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1900 },
-            { "gas": "air", "sizeId": "US-E-AIR", "gaugePsi": 1800 } ] }
+            { "gas": "air", "sizeId": "US-E-AIR", "gaugePsi": 1800 } ],
+          "batteries": [ { "device": "ventilator", "ratedMinutes": 240, "chargePercent": 90, "ageYears": 2 }, { "device": "monitor", "ratedMinutes": 180, "chargePercent": 90, "ageYears": 2 },
+            { "device": "infusionPump", "ratedMinutes": 300, "chargePercent": 100, "ageYears": 1 }, { "device": "incubator", "chargePercent": 100, "ageYears": 1 } ] }
         """;
 
     // Seen to fail: with the box for handwriting at 28 mm, which took a second page for the receiving door; with the kind of each door on the
