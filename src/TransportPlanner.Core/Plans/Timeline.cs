@@ -11,7 +11,7 @@ public enum TimelineStepKind
     /// <summary>Kit, gas and batteries.</summary>
     Kit,
     HandHygiene,
-    /// <summary>Those who give care on the way dress, in pairs that watch each other.</summary>
+    /// <summary>Those who give care on the way dress, in turns: in pairs that watch each other, or all at once.</summary>
     Donning,
     /// <summary>The infant into the incubator; tube, lines and wires secured.</summary>
     Loading,
@@ -37,6 +37,10 @@ public enum TimelineStepKind
     ElevatorGivenBack,
     /// <summary>Until the air of a place has been renewed: then it is cleaned, and a person opens it.</summary>
     Airing,
+    /// <summary>Of the room of origin, where the site has places cleaned: not before its air has been renewed.</summary>
+    RoomCleaning,
+    /// <summary>Cleaned, refilled, charged: from the end of the hand-over.</summary>
+    IncubatorCleaning,
 }
 
 /// <summary>One line of the timeline.</summary>
@@ -44,9 +48,11 @@ public enum TimelineStepKind
 /// <param name="Who">Whom it binds; empty where nobody waits for it.</param>
 /// <param name="From">When it begins, UTC; before go the latest beginning, after it the usual one.</param>
 /// <param name="To">When it is done, UTC; after go nearly always. Equal to <paramref name="From"/> for what is not before an instant.</param>
-/// <param name="Lasts">Its time with source; null where other parts of the plan give it.</param>
+/// <param name="Lasts">Its time with source, of all its turns; null where other parts of the plan give it.</param>
 /// <param name="Place">Number of a place or name of an elevator; null where it has none.</param>
-public sealed record TimelineStep(TimelineStepKind Kind, ImmutableArray<PlanRole> Who, DateTimeOffset From, DateTimeOffset To, StepTime? Lasts = null, string? Place = null)
+/// <param name="Turns">How often one person's time is in it; null where nobody takes turns.</param>
+public sealed record TimelineStep(
+    TimelineStepKind Kind, ImmutableArray<PlanRole> Who, DateTimeOffset From, DateTimeOffset To, StepTime? Lasts = null, string? Place = null, int? Turns = null)
 {
     /// <summary>It has to be done, or stand, before the team leaves.</summary>
     public bool IsBeforeGo => Kind <= TimelineStepKind.ElevatorCaptured;
@@ -73,7 +79,10 @@ public sealed record Timeline(
 /// <param name="Tempo">How much time is taken before go.</param>
 /// <param name="Now">When the plan was made, UTC: the call goes out no earlier.</param>
 /// <param name="Lead">From the call to go.</param>
-/// <param name="EarliestGo">The earliest full minute for which everything fits: <paramref name="Now"/> + <paramref name="Lead"/>, rounded up.</param>
+/// <param name="EarliestGo">
+/// The earliest full minute for which everything fits: <paramref name="Now"/> + <paramref name="Lead"/>, rounded up; the departure of the plan where that fits and is
+/// earlier, within the same minute.
+/// </param>
 /// <param name="ForGo">Counted back from the departure of the plan.</param>
 /// <param name="FromNow">The same for <paramref name="EarliestGo"/> where the departure leaves too little time; null where everything fits.</param>
 public sealed record TimelineOfRoute(

@@ -34,6 +34,12 @@ public sealed record TimelineRequest
 
     /// <summary>Places left behind, the origin first.</summary>
     public ImmutableArray<AiredAt> Aired { get; init; } = [];
+
+    /// <summary>Number of the place where those who give care take off; null: the floor plan does not say.</summary>
+    public string? DoffingPlace { get; init; }
+
+    /// <summary>Precautions under which the site has places cleaned before they are used again.</summary>
+    public PrecautionSet PlacesCleanedFor { get; init; }
     public TimelineSettings Settings { get; init; } = new();
 
     /// <summary>Every shift change that can matter; null: nobody said when shifts change.</summary>
@@ -57,11 +63,10 @@ public static class TimelineMaker
     {
         ArgumentNullException.ThrowIfNull(request);
         var lead = Lead(request);
-        var earliest = CeilingToMinute(request.Now + lead);
-        var begin = request.Go - lead;
+        var (fits, earliest) = (request.Go - lead >= request.Now, CeilingToMinute(request.Now + lead));
         return new(
-            request.RouteId, request.Tempo, request.Now, lead, earliest,
-            Count(request, request.Go, lead), begin < request.Now ? Count(request, earliest, lead) : null);
+            request.RouteId, request.Tempo, request.Now, lead, fits && request.Go < earliest ? request.Go : earliest,
+            Count(request, request.Go, lead), fits ? null : Count(request, earliest, lead));
     }
 
     /// <summary>Both tempos of one way, planned first.</summary>
@@ -78,6 +83,8 @@ public static class TimelineMaker
             Arrival = route.Arrivals[^1],
             Posts = posts,
             Aired = Aired(graph, request, route, posts, airing),
+            DoffingPlace = WearByLeg.For(graph.Plan, route, request.Route, request.Settings.WearOnWay).DoffingPlace,
+            PlacesCleanedFor = request.Settings.Posts.PlacesCleanedFor,
             Settings = request.Settings.Timeline,
             ShiftChanges = request.Settings.ShiftChanges,
             ShiftChangeLasts = request.Settings.ShiftChangeLasts,
@@ -103,7 +110,7 @@ public static class TimelineMaker
         TimeSpan[] branches =
         [
             Chain(request).Aggregate(TimeSpan.Zero, (sum, step) => sum + Seconds(step.Lasts, tempo)),
-            call + Dressing(request) - TimeSpan.FromSeconds(request.Arrival.EarliestSeconds),
+            call + Dressing(request, ReceiverDonning(request)) - TimeSpan.FromSeconds(request.Arrival.EarliestSeconds),
             .. request.Posts.Posts.Select(post => call + (request.Go - post.Window.From)),
             .. request.Posts.Elevators.Select(car => call + (request.Go - car.Captured.From)),
         ];
@@ -125,7 +132,9 @@ public static class TimelineMaker
         foreach (var (kind, who, lasts) in Chain(request).Reverse())
         {
             var from = to - Seconds(lasts, request.Tempo);
-            steps.Add(kind == TimelineStepKind.Call ? new(kind, who, go - lead, go - lead + Seconds(lasts, request.Tempo), lasts) : new(kind, who, from, to, lasts));
+            steps.Add(kind == TimelineStepKind.Call
+                ? new(kind, who, go - lead, go - lead + Seconds(lasts, request.Tempo), lasts)
+                : new(kind, who, from, to, lasts, null, kind == TimelineStepKind.Donning ? request.Settings.DonningTurns.At(request.Tempo) : null));
             to = from;
         }
 
@@ -141,7 +150,7 @@ public static class TimelineMaker
         yield return (TimelineStepKind.Kit, [PlanRole.RespiratoryTherapist, PlanRole.TransportNurse], settings.Kit);
         yield return (TimelineStepKind.HandHygiene, CareGivers, settings.HandHygiene);
         if (Donning(request) is { PlannedSeconds: > 0 } donning)
-            yield return (TimelineStepKind.Donning, CareGivers, donning);
+            yield return (TimelineStepKind.Donning, CareGivers, donning.In(settings.DonningTurns));
         yield return (TimelineStepKind.Loading, CareGivers, settings.Loading);
         if (TimelineSettings.NeedsTrial(request.Support))
             yield return (TimelineStepKind.Trial, [PlanRole.RespiratoryTherapist], settings.Trial);
@@ -153,15 +162,17 @@ public static class TimelineMaker
 
     private static IEnumerable<TimelineStep> Beside(TimelineRequest request, DateTimeOffset go)
     {
-        var (dressing, shift) = (Dressing(request), go - request.Go);
+        var shift = go - request.Go;
         if (request.WithHelper)
         {
-            var ready = go - Seconds(request.Settings.GoCheck, request.Tempo);
-            yield return new(TimelineStepKind.HelperDonning, [PlanRole.CleanHelper], ready - dressing, ready, Donning(request));
+            var (ready, one) = (go - Seconds(request.Settings.GoCheck, request.Tempo), Donning(request));
+            yield return new(TimelineStepKind.HelperDonning, [PlanRole.CleanHelper], ready - Dressing(request, one), ready, one);
         }
 
-        var dressed = go.AddSeconds(request.Arrival.EarliestSeconds);
-        yield return new(TimelineStepKind.ReceiverDonning, [PlanRole.ReceivingNurse, PlanRole.DoffingWatcher], dressed - dressing, dressed, Donning(request));
+        var (dressed, both) = (go.AddSeconds(request.Arrival.EarliestSeconds), ReceiverDonning(request));
+        yield return new(
+            TimelineStepKind.ReceiverDonning, [PlanRole.ReceivingNurse, PlanRole.DoffingWatcher], dressed - Dressing(request, both), dressed, both, null,
+            both.PlannedSeconds > 0 ? request.Settings.DonningTurns.At(request.Tempo) : null);
         if (!request.Posts.Posts.IsEmpty)
         {
             yield return new(
@@ -176,12 +187,13 @@ public static class TimelineMaker
     private static IEnumerable<TimelineStep> After(TimelineRequest request, DateTimeOffset go)
     {
         var (settings, shift) = (request.Settings, go - request.Go);
-        var doffing = settings.DoffingFor(request.Precautions);
+        var turns = DoffingTurns(request);
+        var doffing = settings.DoffingFor(request.Precautions).In(turns);
         var (usually, nearly) = (go.AddSeconds(request.Arrival.UsuallySeconds), go.AddSeconds(request.Arrival.NearlyAlwaysSeconds));
         var (handOver, off) = (Seconds(settings.HandOver, request.Tempo), Seconds(doffing, request.Tempo));
         yield return new(TimelineStepKind.Arrival, CareGivers, usually, nearly);
         yield return new(TimelineStepKind.HandOver, [.. CareGivers, PlanRole.ReceivingNurse], usually, nearly + handOver, settings.HandOver);
-        yield return new(TimelineStepKind.Doffing, [.. CareGivers, PlanRole.DoffingWatcher], usually + handOver, nearly + handOver + off, doffing);
+        yield return new(TimelineStepKind.Doffing, [.. CareGivers, PlanRole.DoffingWatcher], usually + handOver, nearly + handOver + off, doffing, null, request.Precautions == PrecautionSet.None ? null : turns.Planned);
         if (!request.Posts.Posts.IsEmpty)
         {
             var released = request.Posts.Posts.Max(post => post.Window.To) + shift;
@@ -190,10 +202,18 @@ public static class TimelineMaker
 
         foreach (var car in request.Posts.Elevators)
             yield return new(TimelineStepKind.ElevatorGivenBack, [PlanRole.Security, PlanRole.EnvironmentalServices], car.GivenBack + shift, car.GivenBack + shift, null, car.Name);
+        // Where people take off, they are still there when the incubator has long left.
+        var takenOff = nearly + handOver + off;
+        var aired = request.Aired.Select(place => (place.Place, From: place.Place == request.DoffingPlace && takenOff > place.LeftAt + shift ? takenOff : place.LeftAt + shift, Lasts: place.NotBefore - place.LeftAt))
+            .Select(place => new TimelineStep(TimelineStepKind.Airing, [PlanRole.EnvironmentalServices], place.From, place.From + place.Lasts, null, place.Place)).ToList();
         // The origin is asked for next; of all the others the last one ends the job.
-        var places = request.Aired.Take(1).Concat(request.Aired.Skip(1).OrderBy(place => place.NotBefore).TakeLast(1));
-        foreach (var place in places)
-            yield return new(TimelineStepKind.Airing, [PlanRole.EnvironmentalServices], place.LeftAt + shift, place.NotBefore + shift, null, place.Place);
+        foreach (var airing in aired.Take(1).Concat(aired.Skip(1).OrderBy(place => place.To).TakeLast(1)))
+            yield return airing;
+        if (aired is [var origin, ..] && (request.PlacesCleanedFor & request.Precautions) != PrecautionSet.None)
+            yield return new(TimelineStepKind.RoomCleaning, [PlanRole.EnvironmentalServices], origin.To, origin.To, null, origin.Place);
+        yield return new(
+            TimelineStepKind.IncubatorCleaning, [PlanRole.RespiratoryTherapist, PlanRole.EnvironmentalServices],
+            usually + handOver, nearly + handOver + Seconds(settings.IncubatorCleaning, request.Tempo), settings.IncubatorCleaning);
     }
 
     private static ImmutableArray<ShiftConflict>? Conflicts(TimelineRequest request, ImmutableArray<TimelineStep> steps) => request.ShiftChanges is not { } changes
@@ -202,7 +222,7 @@ public static class TimelineMaker
         [
             .. from change in changes.Order()
                let window = (From: change - request.ShiftChangeLasts, To: change + request.ShiftChangeLasts)
-               let bound = steps.Where(step => step.Kind != TimelineStepKind.Airing && step.From <= window.To && step.To >= window.From).Select(step => step.Kind).Distinct()
+               let bound = steps.Where(step => step.Kind < TimelineStepKind.Airing && step.From <= window.To && step.To >= window.From).Select(step => step.Kind).Distinct()
                where bound.Any()
                select new ShiftConflict(change, window.From, window.To, [.. bound]),
         ];
@@ -213,8 +233,21 @@ public static class TimelineMaker
         ? own
         : TimelineSettings.DonningFor(request.Precautions);
 
+    /// <summary>Two people, who watch each other as the care givers do.</summary>
+    private static StepTime ReceiverDonning(TimelineRequest request) => Donning(request).In(request.Settings.DonningTurns);
+
     /// <summary>Of somebody who is not in the chain: hand hygiene, then the whole set, which is more than a helper wears.</summary>
-    private static TimeSpan Dressing(TimelineRequest request) => Seconds(request.Settings.HandHygiene, request.Tempo) + Seconds(Donning(request), request.Tempo);
+    private static TimeSpan Dressing(TimelineRequest request, StepTime donning) => Seconds(request.Settings.HandHygiene, request.Tempo) + Seconds(donning, request.Tempo);
+
+    /// <summary>As many turns as it takes until each care giver has taken off; without precautions all clean their hands at once.</summary>
+    private static Turns DoffingTurns(TimelineRequest request)
+    {
+        if (request.Precautions == PrecautionSet.None)
+            return new(1, 1, IsAssumed: false);
+        var (atOnce, settings) = (Math.Clamp(request.Settings.DoffingAtOnce, 1, Turns.Max), request.Settings);
+        var turns = (CareGivers.Length + atOnce - 1) / atOnce;
+        return new(turns, turns, settings.DoffingAtOnceIsAssumed);
+    }
 
     private static TimeSpan Seconds(StepTime time, Tempo tempo) => TimeSpan.FromSeconds(time.Seconds(tempo));
 

@@ -24,6 +24,26 @@ public sealed record StepTime(int PlannedSeconds, int UrgentSeconds, string Sour
 
     /// <summary>The same at either tempo.</summary>
     public static StepTime Of(int seconds, string source, bool isAssumed = true) => new(seconds, seconds, source, isAssumed);
+
+    /// <summary>Several times, one after the other.</summary>
+    internal StepTime In(Turns turns) => this with
+    {
+        PlannedSeconds = PlannedSeconds * turns.Planned,
+        UrgentSeconds = Seconds(Tempo.Urgent) * turns.At(Tempo.Urgent),
+        IsAssumed = IsAssumed || turns.IsAssumed,
+    };
+}
+
+/// <summary>How often one person's time is passed until all are done.</summary>
+/// <param name="Planned">1 to <see cref="Max"/>.</param>
+/// <param name="Urgent">1 to <see cref="Max"/>.</param>
+/// <param name="IsAssumed">The site said nothing.</param>
+public sealed record Turns(int Planned, int Urgent, bool IsAssumed = true)
+{
+    public const int Max = 4;
+
+    /// <summary>The fewer of the two where the tempo is urgent.</summary>
+    public int At(Tempo tempo) => tempo == Tempo.Urgent ? Math.Min(Urgent, Planned) : Planned;
 }
 
 /// <summary>
@@ -48,6 +68,12 @@ public sealed record TimelineSettings
     /// <summary>Of one person who is watched; null: <see cref="DonningFor"/>.</summary>
     public StepTime? Donning { get; init; }
 
+    /// <summary>
+    /// Turns in which the care givers dress, and receiver and watcher likewise: who watches does not dress meanwhile, so pairs that watch each other need two.
+    /// Urgent: all dress at once and check each other before they enter. No source: project proposal.
+    /// </summary>
+    public Turns DonningTurns { get; init; } = new(2, 1);
+
     /// <summary>The infant into the incubator; tube, lines and wires secured.</summary>
     public StepTime Loading { get; init; } = new(900, 300, Proposal);
 
@@ -68,6 +94,13 @@ public sealed record TimelineSettings
 
     /// <summary>Of one person who is watched; null: <see cref="DoffingFor"/>. Nobody hurries it: the same at either tempo.</summary>
     public StepTime? Doffing { get; init; }
+
+    /// <summary>How many take off at once, each with a watcher of its own: 1 to <see cref="Turns.Max"/>. No source: project proposal.</summary>
+    public int DoffingAtOnce { get; init; } = 1;
+    public bool DoffingAtOnceIsAssumed { get; init; } = true;
+
+    /// <summary>The incubator cleaned, refilled and charged, from the end of the hand-over: the high end of 30 to 60 min, at either tempo.</summary>
+    public StepTime IncubatorCleaning { get; init; } = StepTime.Of(3600, $"{Proposal} of 30 to 60 min, of which the longer is counted");
 
     /// <summary>
     /// Putting on the set of the strictest precaution in force. Contact, planned: nine in ten of a normal distribution, 59.9 + 1.2816 × 7.15 × √21

@@ -27,6 +27,11 @@ internal static class TimelineSiteSettings
     public static readonly Setting<int?> DonningUrgent = Seconds("donningSecondsUrgent", "The same at the urgent tempo. In a simulated emergency 66 s was the median, and 21 percent were correctly protected.");
     public static readonly Setting<int?> Doffing = Seconds("doffingSeconds", "Taking it off, watched, for one person; null: what is published or proposed for the set in force.");
 
+    public static readonly Setting<int> DonningTurnsPlanned = Count("donningTurnsPlanned", "turns", Proposal.DonningTurns.Planned, 1, Turns.Max, "Turns in which a group dresses at the planned tempo: pairs that watch each other need two. No source.");
+    public static readonly Setting<int> DonningTurnsUrgent = Count("donningTurnsUrgent", "turns", Proposal.DonningTurns.Urgent, 1, Turns.Max, "The same at the urgent tempo, at most as many; 1: all dress at once and check each other before they enter. No source.");
+    public static readonly Setting<int> DoffingAtOnce = Count("doffingAtOnce", "people", Proposal.DoffingAtOnce, 1, Turns.Max, "How many take off at once, each with a watcher of its own. No source.");
+    public static readonly Setting<double> IncubatorCleaning = Minutes("incubatorCleaningMinutes", Proposal.IncubatorCleaning.PlannedSeconds, "The incubator cleaned, refilled and charged after the hand-over. No source: the longer end of 30 to 60 min, estimated.");
+
     public static readonly Setting<string?> ShiftChanges = new()
     {
         Name = "shiftChanges",
@@ -50,13 +55,15 @@ internal static class TimelineSiteSettings
     /// <summary>Every setting of this page, in the order in which it is shown.</summary>
     public static readonly IReadOnlyList<Setting> All =
     [
-        .. Tempos.SelectMany(pair => new[] { pair.Planned, pair.Urgent }), Trial, GoCheck, HandOver, DonningPlanned, DonningUrgent, Doffing, ShiftChanges, ShiftChangeMinutes, WearOnWay,
+        .. Tempos.SelectMany(pair => new[] { pair.Planned, pair.Urgent }), Trial, GoCheck, HandOver, DonningPlanned, DonningUrgent, DonningTurnsPlanned, DonningTurnsUrgent, Doffing, DoffingAtOnce,
+        IncubatorCleaning, ShiftChanges, ShiftChangeMinutes, WearOnWay,
     ];
 
     /// <summary>One sentence for each step that would last longer at the urgent tempo.</summary>
     public static IEnumerable<string> OrderErrors(SiteSettings settings) =>
         from pair in Tempos.Select(pair => (pair.Planned.Name, Planned: (double?)settings.Get(pair.Planned), Urgent: (double?)settings.Get(pair.Urgent)))
             .Append((DonningPlanned.Name, Planned: settings.Get(DonningPlanned), Urgent: settings.Get(DonningUrgent)))
+            .Append((DonningTurnsPlanned.Name, Planned: settings.Get(DonningTurnsPlanned), Urgent: settings.Get(DonningTurnsUrgent)))
         where pair.Urgent > pair.Planned
         select string.Create(CultureInfo.InvariantCulture, $"{pair.Name}: give at least as long as the urgent tempo takes; got {pair.Planned} planned, {pair.Urgent} urgent.");
 
@@ -84,6 +91,11 @@ internal static class TimelineSiteSettings
             Donning = planned is null && urgent is null
                 ? null
                 : Known(published with { PlannedSeconds = planned ?? published.PlannedSeconds, UrgentSeconds = urgent ?? published.UrgentSeconds }, planned is null, urgent is null),
+            DonningTurns = new(
+                settings.Get(DonningTurnsPlanned), settings.Get(DonningTurnsUrgent), settings.IsAssumed(DonningTurnsPlanned) || settings.IsAssumed(DonningTurnsUrgent)),
+            DoffingAtOnce = settings.Get(DoffingAtOnce),
+            DoffingAtOnceIsAssumed = settings.IsAssumed(DoffingAtOnce),
+            IncubatorCleaning = One(IncubatorCleaning, settings.Get(IncubatorCleaning), Proposal.IncubatorCleaning),
             Doffing = settings.Get(Doffing) is { } doffing ? StepTime.Of(doffing, OwnSource, isAssumed: false) : null,
         };
     }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Routing;
 
 namespace TransportPlanner.Web.Plans;
@@ -35,6 +36,6 @@ internal static class DepartureWords
             }
         }
 
-        string Time(DateTimeOffset instant) => TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(timeZone)).ToString("HH:mm", CultureInfo.InvariantCulture);
+        string Time(DateTimeOffset instant) => FloorPlanWords.TimeOfDay(instant, timeZone);
     }
 }

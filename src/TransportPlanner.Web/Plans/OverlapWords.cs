@@ -1,4 +1,5 @@
 using TransportPlanner.Core.Plans;
+using TransportPlanner.Web.FloorPlans;
 
 namespace TransportPlanner.Web.Plans;
 
@@ -56,11 +57,9 @@ internal static class OverlapWords
     }
 
     /// <summary>Seconds count where two teams meet at a door.</summary>
-    private static string Clock(DateTimeOffset instant, string timeZone) => Local(instant, timeZone).ToString("HH:mm:ss", System.Globalization.CultureInfo.InvariantCulture);
+    private static string Clock(DateTimeOffset instant, string timeZone) => FloorPlanWords.TimeOfDay(instant, timeZone, "HH:mm:ss");
 
     /// <summary>Rounded up to the minute: never free too early.</summary>
     private static string Free(DateTimeOffset instant, string timeZone) =>
-        Local(instant.AddSeconds(59).AddTicks(TimeSpan.TicksPerSecond - 1), timeZone).ToString("HH:mm", System.Globalization.CultureInfo.InvariantCulture);
-
-    private static DateTimeOffset Local(DateTimeOffset instant, string timeZone) => TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(timeZone));
+        FloorPlanWords.TimeOfDay(instant.AddSeconds(59).AddTicks(TimeSpan.TicksPerSecond - 1), timeZone);
 }

@@ -32,6 +32,7 @@ internal sealed class PackModel(PlannerContext context, FloorPlanStore store, Ti
     /// <summary>At the tempo that was asked for, else urgent where the team leaves now.</summary>
     public TimelineSheet Timeline { get; private set; } = null!;
     public RouteGasResponse Gas => Plan.GasByRoute.First(gas => gas.Route == Way.Id);
+    public BatterySheet Batteries => new(Plan.Batteries, Plan.BatteriesByRoute.FirstOrDefault(batteries => batteries.Route == Way.Id));
     public IReadOnlyList<GasStrip> GasStrips => GasStrip.Of(Plan, Gas);
 
     /// <summary>The go from which every sheet of the pack counts.</summary>

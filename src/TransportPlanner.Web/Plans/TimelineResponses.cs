@@ -70,7 +70,7 @@ public sealed record TimelineResponse
         Steps =
         [
             .. timeline.Steps.Select(step => new TimelineStepResponse(
-                step.Kind, step.IsBeforeGo, step.Who, step.From, step.To, step.Place, step.Lasts?.Source, step.Lasts?.IsAssumed)),
+                step.Kind, step.IsBeforeGo, step.Who, step.From, step.To, step.Place, step.Lasts?.Source, step.Lasts?.IsAssumed, step.Turns)),
         ],
         ShiftConflicts = timeline.ShiftConflicts is { } conflicts
             ? [.. conflicts.Select(conflict => new ShiftConflictResponse(conflict.At, conflict.From, conflict.To, conflict.Steps))]
@@ -86,9 +86,10 @@ public sealed record TimelineResponse
 /// <param name="To">When it is done; after go nearly always. The same as from: not before.</param>
 /// <param name="Place">Number of a place or name of an elevator; null: none.</param>
 /// <param name="Source">Where its length is known from; null: other parts of the plan give it.</param>
-/// <param name="Assumed">The site has not said how long it lasts; null: other parts of the plan give it.</param>
+/// <param name="Assumed">The site has not said how long it lasts, or in how many turns; null: other parts of the plan give it.</param>
+/// <param name="Turns">How often one person's time is in it, 1 to 4; null: nobody takes turns, or an earlier release did not count them.</param>
 public sealed record TimelineStepResponse(
-    TimelineStepKind Step, bool BeforeGo, IReadOnlyList<PlanRole> Who, DateTimeOffset From, DateTimeOffset To, string? Place, string? Source, bool? Assumed);
+    TimelineStepKind Step, bool BeforeGo, IReadOnlyList<PlanRole> Who, DateTimeOffset From, DateTimeOffset To, string? Place, string? Source, bool? Assumed, int? Turns = null);
 
 /// <summary>Steps that run while a shift changes.</summary>
 /// <param name="At">The change.</param>

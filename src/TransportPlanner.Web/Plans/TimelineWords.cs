@@ -32,6 +32,8 @@ internal static class TimelineWords
         TimelineStepKind.PostsReleased => "release of the posts",
         TimelineStepKind.ElevatorGivenBack => "elevator given back",
         TimelineStepKind.Airing => "airing",
+        TimelineStepKind.RoomCleaning => "cleaning of the room",
+        TimelineStepKind.IncubatorCleaning => "cleaning of the incubator",
         _ => throw new ArgumentOutOfRangeException(nameof(step), step, "No words for this step."),
     };
 
@@ -46,25 +48,49 @@ internal static class TimelineWords
             TimelineStepKind.Huddle => ("Huddle", "the huddle card, read aloud; anybody may ask"),
             TimelineStepKind.Kit => ("Kit, gas, batteries", $"{titles.Therapist} and {titles.Nurse}: gathered, checked, gauges written"),
             TimelineStepKind.HandHygiene => ("Hand hygiene", "the last bare-handed minute is over"),
-            TimelineStepKind.Donning => ("Dress", $"{careGivers}, each watched by another"),
+            TimelineStepKind.Donning => ("Dress", step.Turns switch
+            {
+                null => $"{careGivers}, each watched by another",
+                1 => $"{careGivers}, all at once; each is checked by another before entering",
+                _ => $"{careGivers}, in pairs that watch each other: {step.Turns} turns",
+            }),
             TimelineStepKind.Loading => ("Load", "infant into the incubator; tube, lines and wires secured and given to one person"),
             TimelineStepKind.Trial => ("Trial", $"on the transport ventilator; the {titles.Therapist} watches"),
             TimelineStepKind.TimeOut => ("Time-out", "spoken: bands, tag, lines, flow at the patient end"),
             TimelineStepKind.Wipe => ("Wipe", "outside and rails of the incubator, wet for the contact time"),
             TimelineStepKind.GoCheck => ("Go check", $"support, flow, fraction, gauge read again; {titles.Lead} and {titles.Security} each say go"),
             TimelineStepKind.HelperDonning => ($"{RoleTitles.Capital(titles.Helper)} dresses", "by infection prevention's card; hands clean and bare"),
-            TimelineStepKind.ReceiverDonning => ($"{RoleTitles.Capital(titles.Receiver)} and {titles.Watcher} dress", $"before the team can be at {sheet.Plan.To} at the earliest"),
+            TimelineStepKind.ReceiverDonning => ($"{RoleTitles.Capital(titles.Receiver)} and {titles.Watcher} dress", $"before the team can be at {sheet.Plan.To} at the earliest{step.Turns switch
+            {
+                null => "",
+                1 => "; both at once, then each checks the other",
+                _ => $"; they watch each other: {step.Turns} turns",
+            }}"),
             TimelineStepKind.PostsManned => ("Posts manned", $"the last one by {sheet.By(step.To)}; each reports on the radio"),
             TimelineStepKind.ElevatorCaptured => ($"{step.Place} captured", $"kept until the team is in, nearly always by {sheet.NotBefore(step.To)}"),
             TimelineStepKind.Arrival => ("Arrival", $"usually; nearly always by {sheet.NotBefore(step.To)}"),
             TimelineStepKind.HandOver => ("Hand-over", $"over nearly always by {sheet.NotBefore(step.To)}"),
-            TimelineStepKind.Doffing => ("Take off", $"one by one, the {titles.Watcher} reads the steps; no hurry; nearly always by {sheet.NotBefore(step.To)}"),
+            TimelineStepKind.Doffing => ("Take off", $"{Watched(step)}, the {titles.Watcher} reads the steps; no hurry; nearly always by {sheet.NotBefore(step.To)}"),
             TimelineStepKind.PostsReleased => ("Posts released", $"not before, and by word of {titles.Security}"),
             TimelineStepKind.ElevatorGivenBack => ($"{step.Place} given back", "not before, by word; cleaned where the site asks"),
-            TimelineStepKind.Airing => ($"Air of {step.Place} renewed", "not before; then cleaning and sign-off: a person opens it"),
+            TimelineStepKind.Airing => ($"Air of {step.Place} renewed", $"not before{(IsWhereTheyTakeOff(step, sheet) ? ", after the last has taken off" : "")}; then cleaning and sign-off: a person opens it"),
+            TimelineStepKind.RoomCleaning => ($"{step.Place} cleaned", "begun not before its air is renewed; a person opens it"),
+            TimelineStepKind.IncubatorCleaning => ("Incubator", $"cleaned, refilled, charged; ready nearly always by {sheet.NotBefore(step.To)}{(step.Assumed == true ? ", assumed" : "")}"),
             _ => throw new ArgumentOutOfRangeException(nameof(step), step, "No words for this step."),
         };
     }
+
+    /// <summary>How many take off at once: of three care givers, that follows from the turns. Without turns an earlier release counted one person's time.</summary>
+    private static string Watched(TimelineStepResponse step) => step.Turns switch
+    {
+        null => "one by one",
+        1 => "all at once, each with a watcher of its own",
+        2 => "two at a time, each with a watcher of its own: 2 turns",
+        _ => $"one by one: {step.Turns} turns",
+    } + (step is { Turns: not null, Assumed: true } ? ", assumed" : "");
+
+    private static bool IsWhereTheyTakeOff(TimelineStepResponse airing, TimelineSheet sheet) =>
+        airing.Place == sheet.Wear?.DoffingPlace && airing.From == sheet.Step(TimelineStepKind.Doffing)?.To;
 
     /// <summary>What stands at the left of a line, and wherever else the step is named: the latest beginning before go, the usual or earliest instant after it.</summary>
     public static string Time(TimelineStepResponse step, TimelineSheet sheet) => step.BeforeGo ? sheet.By(step.From) : sheet.NotBefore(TimelineSheet.At(step));

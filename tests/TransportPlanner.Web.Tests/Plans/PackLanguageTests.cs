@@ -30,7 +30,8 @@ public sealed partial class PackLanguageTests
         { "siteId": "demonstration", "from": "D-2.14", "to": "N-4.03", "support": "invasiveVentilation", "precautions": ["airborne", "droplet", "contact"],
           "demand": { "flowLitresPerMinute": 10, "oxygenFraction": 0.4 }, "departAt": "2026-05-04T05:00:00Z",
           "cylinders": [ { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 500 }, { "gas": "oxygen", "sizeId": "US-E", "gaugePsi": 1900 },
-            { "gas": "air", "sizeId": "US-E-AIR", "gaugePsi": 1800 } ] }
+            { "gas": "air", "sizeId": "US-E-AIR", "gaugePsi": 1800 } ],
+          "batteries": [ { "device": "monitor", "ratedMinutes": 180, "chargePercent": 90, "ageYears": 2 }, { "device": "ventilator", "chargePercent": 100, "ageYears": 1 } ] }
         """;
 
     // Seen to fail: with words in a string of a template, in one of PackWords, and in a template itself; each sheet with them was named.

@@ -41,7 +41,7 @@ public sealed partial class TimelineTests(PlannerApplication application) : ICla
         var text = Words(sheet.QuerySelector("section.page")!);
         // The demonstration's clock is one or two hours ahead of UTC: only minutes are compared.
         Assert.Contains("26:15 are missing", text, StringComparison.Ordinal);
-        Assert.Matches("Ready at the earliest by [0-9]{2}:37 at the urgent tempo, by [0-9]{2}:01 at the planned tempo", text);
+        Assert.Matches("Ready at the earliest by [0-9]{2}:37 at the urgent tempo, by [0-9]{2}:07 at the planned tempo", text);
         Assert.Contains("So do those of all other sheets.", text, StringComparison.Ordinal);
         Assert.DoesNotContain("too late for this go", text, StringComparison.Ordinal);
         Assert.Matches("^[0-9]{2}:37 Go", Words(sheet.QuerySelector("p.go")!));
@@ -53,8 +53,8 @@ public sealed partial class TimelineTests(PlannerApplication application) : ICla
         var plan = await MakeAsync(LeavesInAnHour);
         var sheet = await PageAsync(plan, "?only=Timeline&way=A");
 
-        // 60:00 are there, 50:15 are needed: call at 03:10:00 − 50:15 = 02:19:45.
-        Assert.Matches("50:15 min:s lie between call and go: the call goes out by [0-9]{2}:19, for go at [0-9]{2}:10", Words(sheet.QuerySelector("section.page")!));
+        // 60:00 are there, 56:15 are needed, two turns of dressing among them: call at 03:10:00 − 56:15 = 02:13:45.
+        Assert.Matches("56:15 min:s lie between call and go: the call goes out by [0-9]{2}:13, for go at [0-9]{2}:10", Words(sheet.QuerySelector("section.page")!));
         Assert.Empty(sheet.QuerySelectorAll("section.page .attend"));
         var lengths = sheet.QuerySelectorAll(".moments li").Select(Words).Where(line => !Dresses().IsMatch(line))
             .Select(line => Length().Match(line)).Where(match => match.Success).Sum(match => int.Parse(match.Groups[1].Value) * 60 + int.Parse(match.Groups[2].Value));
@@ -63,7 +63,8 @@ public sealed partial class TimelineTests(PlannerApplication application) : ICla
         Assert.Contains("26:15 min:s lie between call and go", Words((await PageAsync(plan, "?only=Timeline&way=A&tempo=Urgent")).QuerySelector("section.page")!), StringComparison.Ordinal);
     }
 
-    // 40:00 are there: 10:15 are missing. For go at 02:50:00 the call had to go out at 01:59:45 and the huddle to begin at 02:09:45; the kit at 02:12:45 fits.
+    // 40:00 are there: 16:15 are missing. For go at 02:50:00 the call had to go out at 01:53:45, the huddle to begin at 02:03:45, the kit at 02:06:45; hand hygiene at
+    // 02:11:15 fits.
     [Fact]
     public async Task What_is_a_little_too_late_is_marked_where_it_stands_and_named_with_the_figure()
     {
@@ -71,10 +72,93 @@ public sealed partial class TimelineTests(PlannerApplication application) : ICla
         var sheet = await PageAsync(plan, "?only=Timeline&way=A");
 
         var text = Words(sheet.QuerySelector("section.page .attend")!);
-        Assert.Contains("10:15 are missing", text, StringComparison.Ordinal);
-        Assert.Contains("Had to begin before: call, huddle.", text, StringComparison.Ordinal);
-        Assert.Equal(2, sheet.QuerySelectorAll(".moments .short-of").Length);
+        Assert.Contains("16:15 are missing", text, StringComparison.Ordinal);
+        Assert.Contains("Had to begin before: call, huddle, kit, gas and batteries.", text, StringComparison.Ordinal);
+        Assert.Equal(3, sheet.QuerySelectorAll(".moments .short-of").Length);
     }
+
+    [Fact]
+    public async Task Turns_of_dressing_and_taking_off_are_said_and_counted()
+    {
+        var plan = await MakeAsync(LeavesInAnHour);
+        var planned = Words((await PageAsync(plan, "?only=Timeline&way=A")).QuerySelector("section.page")!);
+        var urgent = Words((await PageAsync(plan, "?only=Timeline&way=A&tempo=Urgent")).QuerySelector("section.page")!);
+
+        Assert.Equal([("donning", 2), ("receiverDonning", 2), ("doffing", 3)], Turns(plan["timeline"]![0]!));
+        Assert.Equal([("donning", 1), ("receiverDonning", 1), ("doffing", 3)], Turns(plan["timeline"]![1]!));
+        Assert.Contains("Dress 12:00: team lead, respiratory therapist and transport nurse, in pairs that watch each other: 2 turns", planned, StringComparison.Ordinal);
+        Assert.Contains("at the earliest; they watch each other: 2 turns", planned, StringComparison.Ordinal);
+        Assert.Contains("Dress 3:00: team lead, respiratory therapist and transport nurse, all at once; each is checked by another before entering", urgent, StringComparison.Ordinal);
+        Assert.All(new[] { planned, urgent }, text => Assert.Contains("Take off: one by one: 3 turns, assumed, the watcher reads the steps", text, StringComparison.Ordinal));
+        // Hand-over 10:00, then three turns of 6:00; at the end of the hand-over the cleaning of the incubator begins, 60:00 at most.
+        var steps = plan["timeline"]![0]!["forGo"]!["steps"]!.AsArray();
+        DateTimeOffset At(string step, string member) => DateTimeOffset.Parse($"{steps.Single(one => $"{one!["step"]}" == step)![member]}", System.Globalization.CultureInfo.InvariantCulture);
+        Assert.Equal([TimeSpan.FromMinutes(28), TimeSpan.FromMinutes(70)], new[] { "doffing", "incubatorCleaning" }.Select(step => At(step, "to") - At("arrival", "to")));
+
+        static IEnumerable<(string, int)> Turns(JsonNode timeline) => timeline["forGo"]!["steps"]!.AsArray().Where(step => step!["turns"] is not null).Select(step => ($"{step!["step"]}", (int)step["turns"]!));
+    }
+
+    [Fact]
+    public async Task Cleaning_stands_on_the_timeline_and_on_the_close_out_sheet_and_the_room_s_only_where_the_site_says()
+    {
+        await using var own = new PlannerApplication();
+        using var client = own.CreateClient();
+        Assert.DoesNotContain("D-2.14 cleaned", await RowsAsync(await MakeAsync(LeavesInAnHour, client)), StringComparison.Ordinal);
+        await SettleAsync(client, """[ { "name": "placesCleanedFor", "value": [ "airborne" ] }, { "name": "doffingAtOnce", "value": 2 }, { "name": "incubatorCleaningMinutes", "value": 30 } ]""");
+        var plan = await MakeAsync(LeavesInAnHour, client);
+
+        var lines = (await PageAsync(plan, "?only=Timeline&way=A", client)).QuerySelectorAll(".moments li").Select(Words).ToList();
+        var rows = await RowsAsync(plan);
+        string Line(string what) => lines.Single(line => line[6..].StartsWith(what, StringComparison.Ordinal));
+
+        Assert.Equal(Line("Air of D-2.14 renewed")[..5], Line("D-2.14 cleaned")[..5]);
+        Assert.Contains("two at a time, each with a watcher of its own: 2 turns", Line("Take off"), StringComparison.Ordinal);
+        Assert.Contains($"D-2.14 cleaned|from {Line("D-2.14 cleaned")[..5]}|", rows, StringComparison.Ordinal);
+        Assert.Contains($"incubator cleaned, dry|from {Line("Incubator")[..5]}|", rows, StringComparison.Ordinal);
+        Assert.Contains($"incubator refilled, charged|by {Line("Incubator")[^5..]}|", rows, StringComparison.Ordinal);
+        Assert.Contains($"wear off, watched|by {Line("Take off")[^5..]}|", rows, StringComparison.Ordinal);
+
+        async Task<string> RowsAsync(JsonNode made) =>
+            string.Join('\n', (await PageAsync(made, "/pack?only=CloseOut&way=A", client)).QuerySelectorAll("table.times tr").Select(row => string.Join('|', row.Children.Select(Words))));
+    }
+
+    // Clocks in Lisbon go back on 31 October 2027 at 01:00 UTC, from 02:00 to 01:00.
+    [Fact]
+    public async Task In_the_night_in_which_clocks_change_every_time_has_its_offset()
+    {
+        var plan = await MakeAsync(With(LeavesNow, "departAt", JsonValue.Create("2027-10-31T00:50:00Z")));
+        var lines = (await PageAsync(plan, "?only=Timeline&way=A")).QuerySelectorAll(".moments li").Select(Words).ToList();
+
+        var times = lines.Select(line => TimeWithOffset().Match(line)).ToList();
+        Assert.All(times, time => Assert.True(time.Success));
+        var instants = times.Select(time => TimeSpan.Parse(time.Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture) - TimeSpan.FromHours(int.Parse(time.Groups[2].Value, System.Globalization.CultureInfo.InvariantCulture))).ToList();
+        Assert.Equal(instants.Order(), instants);
+        Assert.Equal(["0", "1"], times.Select(time => time.Groups[2].Value).Distinct().Order());
+        Assert.Matches(@"^01:[0-9]{2} \(UTC\+0\) Take off", lines.Single(line => line.Contains("Take off", StringComparison.Ordinal)));
+
+        foreach (var sheet in new[] { "Calls", "Receiving", "CloseOut" })
+        {
+            var card = (await PageAsync(plan, $"/pack?only={sheet}&way=A")).QuerySelector("section.card")!;
+            card.QuerySelector(".pack-head")!.Remove();
+            Assert.Matches(@"\b01:[0-9]{2} \(UTC\+[01]\)", Words(card));
+            Assert.DoesNotMatch(@"\b0[0-9]:[0-9]{2}(?! \(UTC)", Words(card));
+        }
+
+        var dayBefore = await MakeAsync(With(LeavesNow, "departAt", JsonValue.Create("2027-10-30T00:50:00Z")));
+        Assert.All((await PageAsync(dayBefore, "?only=Timeline&way=A")).QuerySelectorAll(".moments li").Select(Words), line => Assert.DoesNotContain("UTC", line, StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("2027-10-31T00:59:00Z", "Europe/Lisbon", "01:59 (UTC+1)")]
+    [InlineData("2027-10-31T01:00:00Z", "Europe/Lisbon", "01:00 (UTC+0)")]
+    [InlineData("2027-10-30T18:59:00Z", "Europe/Lisbon", "19:59")]
+    [InlineData("2027-10-31T07:00:00Z", "Europe/Lisbon", "07:00")]
+    [InlineData("2027-03-28T01:00:00Z", "Europe/Lisbon", "02:00 (UTC+1)")]
+    [InlineData("2027-11-07T06:30:00Z", "America/New_York", "01:30 (UTC-5)")]
+    [InlineData("2027-10-02T15:31:00Z", "Australia/Adelaide", "01:01 (UTC+9:30)")]
+    [InlineData("2027-05-04T02:10:00Z", "Europe/Lisbon", "03:10")]
+    public void A_time_of_day_near_a_change_of_the_clocks_has_its_offset(string instant, string timeZone, string text) =>
+        Assert.Equal(text, TransportPlanner.Web.FloorPlans.FloorPlanWords.TimeOfDay(DateTimeOffset.Parse(instant, System.Globalization.CultureInfo.InvariantCulture), timeZone));
 
     [Fact]
     public async Task Before_gloves_go_on_the_list_names_what_bare_hands_have_to_do()
@@ -98,13 +182,14 @@ public sealed partial class TimelineTests(PlannerApplication application) : ICla
             client,
             """
             [ { "name": "loadingMinutesUrgent", "value": 0 }, { "name": "loadingMinutesPlanned", "value": 2.5 }, { "name": "donningSecondsUrgent", "value": 240 },
-              { "name": "donningSecondsPlanned", "value": 300 }, { "name": "shiftChanges", "value": "03:30, 22:00" }, { "name": "shiftChangeMinutes", "value": 10 },
+              { "name": "donningSecondsPlanned", "value": 300 }, { "name": "donningTurnsUrgent", "value": 1 }, { "name": "donningTurnsPlanned", "value": 2 },
+              { "name": "shiftChanges", "value": "03:30, 22:00" }, { "name": "shiftChangeMinutes", "value": 10 },
               { "name": "wearOnWay", "value": "changedAtTheEnds" } ]
             """);
         var plan = await MakeAsync(LeavesNow, client);
 
-        // 26:15 − 5:00 + 1:00 = 22:15; planned 50:15 − 12:30 − 1:00 = 36:45.
-        Assert.Equal((2205, 1335), ((int)plan["timeline"]![0]!["leadSeconds"]!, (int)plan["timeline"]![1]!["leadSeconds"]!));
+        // 26:15 − 5:00 + 1:00 = 22:15; planned 56:15 − 12:30 − 2 turns × 1:00 = 41:45.
+        Assert.Equal((2505, 1335), ((int)plan["timeline"]![0]!["leadSeconds"]!, (int)plan["timeline"]![1]!["leadSeconds"]!));
         var donning = plan["timeline"]![1]!["forGo"]!["steps"]!.AsArray().Single(step => $"{step!["step"]}" == "donning")!;
         Assert.Equal(("site setting", false), ($"{donning["source"]}", (bool)donning["assumed"]!));
 
@@ -136,6 +221,9 @@ public sealed partial class TimelineTests(PlannerApplication application) : ICla
 
     [Theory]
     [InlineData("""[ { "name": "callMinutesUrgent", "value": 11 } ]""", "settings", "callMinutesPlanned: give at least as long as the urgent tempo takes; got 10 planned, 11 urgent.")]
+    [InlineData("""[ { "name": "donningTurnsPlanned", "value": 1 }, { "name": "donningTurnsUrgent", "value": 2 } ]""", "settings", "donningTurnsPlanned: give at least as long as the urgent tempo takes; got 1 planned, 2 urgent.")]
+    [InlineData("""[ { "name": "doffingAtOnce", "value": 0 } ]""", "settings[0].value", "a whole number from 1 to 4 people")]
+    [InlineData("""[ { "name": "incubatorCleaningMinutes", "value": 241 } ]""", "settings[0].value", "a number from 0 to 240 min")]
     [InlineData("""[ { "name": "shiftChanges", "value": "7 am" } ]""", "settings[0].value", "times of day as HH:mm")]
     [InlineData("""[ { "name": "doffingSeconds", "value": 0 } ]""", "settings[0].value", "from 1 to 3600 s, or null")]
     public async Task Settings_that_cannot_be_are_refused_with_the_fix(string settings, string field, string fix)
@@ -277,6 +365,9 @@ public sealed partial class TimelineTests(PlannerApplication application) : ICla
         var html = await client.GetStringAsync(new Uri($"/plans/{plan["id"]}{query}", UriKind.Relative));
         return await BrowsingContext.New(Configuration.Default).OpenAsync(request => request.Content(html));
     }
+
+    [GeneratedRegex(@"^([0-9]{2}:[0-9]{2}) \(UTC\+([01])\)")]
+    private static partial Regex TimeWithOffset();
 
     [GeneratedRegex(" dress(es)? [0-9]")]
     private static partial Regex Dresses();
