@@ -43,9 +43,9 @@ public sealed class TwoTransportsTests
     {
         using var application = new PlannerApplication();
         using var client = application.CreateClient();
-        var over = await PlanAsync(client, First.Replace("02:40", "02:10", StringComparison.Ordinal));
-        application.Time.Advance(TimeSpan.FromMinutes(31));
-        var next = await PlanAsync(client, First.Replace("02:40", "02:42", StringComparison.Ordinal));
+        var over = await PlanAsync(client, First.Replace("02:40", "03:10", StringComparison.Ordinal));
+        application.Time.Advance(TimeSpan.FromMinutes(91));
+        var next = await PlanAsync(client, First.Replace("02:40", "03:42", StringComparison.Ordinal));
 
         var table = (await PageAsync(client, "/desk")).QuerySelector("table.overlap")!;
 
