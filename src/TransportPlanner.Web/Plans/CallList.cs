@@ -63,6 +63,7 @@ internal static class CallList
         string[] Posts() =>
         [
             .. sheet.Posts is { Officers.Count: > 0 and var count } ? [PackText.Of(count == 1 ? PackTexts.CallOfficer : PackTexts.CallOfficers, count)] : Array.Empty<string>(),
+            .. sheet.Posts is { } posts && PackWords.Open(posts) is { } open ? [open] : Array.Empty<string>(),
             .. Steps(TimelineStepKind.PostsManned).Take(1).Select(step => PackText.Of(PackTexts.CallFirstPost, TimelineWords.Time(step, sheet))),
             .. Steps(TimelineStepKind.ElevatorCaptured).Select(step => PackText.Of(PackTexts.CallCaptured, step.Place, TimelineWords.Time(step, sheet))),
         ];

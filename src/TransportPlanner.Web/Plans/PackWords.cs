@@ -61,6 +61,18 @@ internal static class PackWords
         _ => post.Say,
     };
 
+    /// <summary>How many posts nobody mans, and their doors in order of time; null where every post is manned.</summary>
+    /// <param name="posts">Of the way.</param>
+    /// <param name="most">More doors than this are only counted.</param>
+    public static string? Open(RoutePostsResponse posts, int most = int.MaxValue)
+    {
+        var doors = posts.Posts.Where(post => posts.Unmanned.Contains(post.Id)).Select(post => post.Passage).Distinct().ToList();
+        var named = string.Join(", ", doors.Take(most));
+        return doors.Count == 0 ? null : PackText.Of(
+            posts.Unmanned.Count == 1 ? PackTexts.OpenPostsOne : PackTexts.OpenPosts, posts.Unmanned.Count,
+            doors.Count > most ? PackText.Of(PackTexts.OpenPostsMore, named, doors.Count - most) : named);
+    }
+
     /// <summary>What a person still sees of the clock on paper: whole minutes after go, rounded down, and the time of day.</summary>
     public static string Until(decimal minute, DateTimeOffset go, string timeZone) =>
         PackText.Of(PackTexts.AfterGo, Math.Floor(minute).ToString("0", CultureInfo.InvariantCulture), Time(go.AddMinutes((double)Math.Floor(minute)), timeZone));
