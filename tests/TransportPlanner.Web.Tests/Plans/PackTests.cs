@@ -303,6 +303,6 @@ public sealed partial class PackTests(PlannerApplication application) : IClassFi
     [GeneratedRegex(@"/\*.*?\*/", RegexOptions.Singleline)]
     private static partial Regex Comment();
 
-    [GeneratedRegex(@"(?:back|on) ([A-Z])[ ,]")]
+    [GeneratedRegex(@"(?:back|on|on this leg) ([A-Z])[ ,]")]
     private static partial Regex LetterOnLine();
 }
