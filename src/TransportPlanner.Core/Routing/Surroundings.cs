@@ -56,7 +56,7 @@ internal sealed class Surroundings
     public Reach? Back(ReadOnlySpan<int> arcs)
     {
         var start = _floor.ArcSource[arcs[0]];
-        var branch = FollowsAll(start, arcs) ? null : From(start);
+        var branch = FollowsAll(start, arcs) ? null : From(start) is { } ahead ? ahead with { IsAhead = true } : (Reach?)null;
         var turned = _floor.IsTraversal(start) && _floor.Plan.Passages[FloorGraph.PassageOf(start)].Direction == PassageDirection.BothWays ? From(start ^ 1) : null;
         return branch is { } one && (turned is not { } other || one.Seconds < other.Seconds) ? branch : turned;
     }
@@ -79,5 +79,6 @@ internal sealed class Surroundings
     /// <param name="Root">Vertex that was reached.</param>
     /// <param name="Metres">Walking metres, to 0.1 m.</param>
     /// <param name="Seconds">Expected seconds, to 0.1 s.</param>
-    internal readonly record struct Reach(int Root, double Metres, double Seconds);
+    /// <param name="IsAhead">Of a way back: nobody turns round for it, it leaves the stretch by a branch before its end.</param>
+    internal readonly record struct Reach(int Root, double Metres, double Seconds, bool IsAhead = false);
 }

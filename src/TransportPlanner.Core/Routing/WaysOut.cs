@@ -24,9 +24,15 @@ public sealed record WaysOut
     public required NearbyPlace? BailOutOnward { get; init; }
     public required NearbyPlace? BailOutBack { get; init; }
 
+    /// <summary>Whether the one named back is off a place that is entered on this leg: nobody turns round for it. False in plans of earlier releases.</summary>
+    public bool IsBailOutBackOnLeg { get; init; }
+
     /// <summary>Nearest wall oxygen, going on.</summary>
     public required NearbyPlace? OxygenOnward { get; init; }
     public required NearbyPlace? OxygenBack { get; init; }
+
+    /// <summary>The same of the wall oxygen.</summary>
+    public bool IsOxygenBackOnLeg { get; init; }
 
     /// <summary>Expected seconds from the end of the leg to the destination.</summary>
     public required double DestinationSeconds { get; init; }
@@ -39,6 +45,9 @@ public sealed record WaysOut
 
     /// <summary>The same, back; for a ride from the landing where the team boards.</summary>
     public required FireDoor? FireDoorBack { get; init; }
+
+    /// <summary>The same of the fire door.</summary>
+    public bool IsFireDoorBackOnLeg { get; init; }
 
     /// <summary>Whether no bail-out point is nearer, in time, than the destination itself.</summary>
     public bool IsDestinationNearest =>

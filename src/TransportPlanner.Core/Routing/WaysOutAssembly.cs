@@ -15,10 +15,10 @@ internal sealed class WaysOutAssembly(PricedGraph priced)
     public WaysOut Of(ReadOnlySpan<int> arcs, double destinationSeconds)
     {
         var isRide = _floor.ArcElevator[arcs[0]] >= 0;
-        var (bailOutOnward, bailOutBack) = BothWays(_bailOuts, FacilityKind.BailOut, arcs);
-        var (oxygenOnward, oxygenBack) = BothWays(_oxygen, FacilityKind.OxygenOutlet, arcs);
+        var (bailOutOnward, bailOutBack, isBailOutOnLeg) = BothWays(_bailOuts, FacilityKind.BailOut, arcs);
+        var (oxygenOnward, oxygenBack, isOxygenOnLeg) = BothWays(_oxygen, FacilityKind.OxygenOutlet, arcs);
 
-        var (fireDoorOnward, fireDoorBack) = FireDoors(arcs, isRide);
+        var (fireDoorOnward, fireDoorBack, isFireDoorOnLeg) = FireDoors(arcs, isRide);
 
         // Who rides is outside any compartment: what counts is where the team boards.
         var start = isRide ? _floor.PlaceEntered(_floor.ArcSource[arcs[0]] ^ 1) : _floor.ArcPlace[arcs[0]];
@@ -26,12 +26,15 @@ internal sealed class WaysOutAssembly(PricedGraph priced)
         {
             BailOutOnward = bailOutOnward,
             BailOutBack = bailOutBack,
+            IsBailOutBackOnLeg = isBailOutOnLeg,
             OxygenOnward = oxygenOnward,
             OxygenBack = oxygenBack,
+            IsOxygenBackOnLeg = isOxygenOnLeg,
             DestinationSeconds = destinationSeconds,
             FireCompartment = CompartmentOf(start),
             FireDoorOnward = fireDoorOnward,
             FireDoorBack = fireDoorBack,
+            IsFireDoorBackOnLeg = isFireDoorOnLeg,
         };
     }
 
@@ -39,31 +42,33 @@ internal sealed class WaysOutAssembly(PricedGraph priced)
     public static NearbyPlace? Nearer(NearbyPlace? onward, NearbyPlace? back) =>
         back is null || (onward is not null && onward.Seconds <= back.Seconds) ? onward : back;
 
-    private (NearbyPlace? Onward, NearbyPlace? Back) BothWays(Surroundings around, FacilityKind kind, ReadOnlySpan<int> arcs)
+    private (NearbyPlace? Onward, NearbyPlace? Back, bool IsBackOnLeg) BothWays(Surroundings around, FacilityKind kind, ReadOnlySpan<int> arcs)
     {
         foreach (var arc in arcs)
         {
             if (_floor.Plan.Places[_floor.ArcPlace[arc]] is var place && place.Has(kind))
             {
                 var here = new NearbyPlace(place.Number, place.Level!, 0, 0);
-                return (here, here);
+                return (here, here, false);
             }
         }
 
-        return (Named(around.Onward(arcs)), Named(around.Back(arcs)));
+        var back = around.Back(arcs);
+        return (Named(around.Onward(arcs)), Named(back), back is { IsAhead: true });
     }
 
-    private (FireDoor? Onward, FireDoor? Back) FireDoors(ReadOnlySpan<int> arcs, bool isRide)
+    private (FireDoor? Onward, FireDoor? Back, bool IsBackOnLeg) FireDoors(ReadOnlySpan<int> arcs, bool isRide)
     {
         foreach (var arc in arcs[..^1])
         {
             if (_floor.ArcTarget[arc] is var end && Surroundings.IsFireDoor(_floor, end))
             {
-                return (Door(new(end, 0, 0)), Door(new(end ^ 1, 0, 0)));
+                return (Door(new(end, 0, 0)), Door(new(end ^ 1, 0, 0)), false);
             }
         }
 
-        return (isRide || CompartmentOf(_floor.ArcPlace[arcs[^1]]) is null ? null : Door(_fireDoors.Onward(arcs)), Door(_fireDoors.Back(arcs)));
+        var back = _fireDoors.Back(arcs);
+        return (isRide || CompartmentOf(_floor.ArcPlace[arcs[^1]]) is null ? null : Door(_fireDoors.Onward(arcs)), Door(back), back is { IsAhead: true });
     }
 
     private NearbyPlace? Named(Surroundings.Reach? reach)

@@ -9,7 +9,8 @@ namespace TransportPlanner.Web.Plans;
 /// <param name="Role">The role.</param>
 /// <param name="Title">What the site calls it.</param>
 /// <param name="Message">Category of the precautions, place and time; nothing about the infant, its support or its family.</param>
-internal sealed record CallMessage(string Key, PlanRole Role, string Title, string Message);
+/// <param name="Due">Instants in the message by which something is to be done, in their order: past one of them, whoever is called can no longer do it in time.</param>
+internal sealed record CallMessage(string Key, PlanRole Role, string Title, string Message, IReadOnlyList<DateTimeOffset> Due);
 
 /// <summary>One message for each role, short enough for a pager and fit to be overheard.</summary>
 internal static class CallList
@@ -17,9 +18,22 @@ internal static class CallList
     /// <summary>In the order in which they are called: whoever takes longest first. Empty in a version that was made before timelines were planned.</summary>
     public static IReadOnlyList<CallMessage> Of(TimelineSheet sheet) => sheet.Shown is null
         ? []
-        : [.. sheet.Step(TimelineStepKind.Call)!.Who.Select(role => new CallMessage(Key(role), role, sheet.Titles.Of(role), Message(role, sheet)))];
+        : [.. sheet.Step(TimelineStepKind.Call)!.Who.Select(role => new CallMessage(Key(role), role, sheet.Titles.Of(role), Message(role, sheet), [.. Due(role, sheet).Order()]))];
 
     public static string Key(PlanRole role) => JsonNamingPolicy.CamelCase.ConvertName($"{role}");
+
+    private static IEnumerable<DateTimeOffset> Due(PlanRole role, TimelineSheet sheet)
+    {
+        IEnumerable<TimelineStepResponse> Steps(TimelineStepKind kind) => sheet.Shown!.Steps.Where(step => step.Step == kind);
+        return role switch
+        {
+            PlanRole.Security => [.. Steps(TimelineStepKind.PostsManned).Take(1).Concat(Steps(TimelineStepKind.ElevatorCaptured)).Select(step => step.From), sheet.Go],
+            PlanRole.ReceivingNurse => [sheet.Step(TimelineStepKind.ReceiverDonning)!.To, sheet.Go],
+            PlanRole.DoffingWatcher => [sheet.Step(TimelineStepKind.ReceiverDonning)!.To],
+            PlanRole.EnvironmentalServices => [sheet.Go],
+            _ => [sheet.Step(TimelineStepKind.Huddle)!.From, sheet.Go],
+        };
+    }
 
     private static string Message(PlanRole role, TimelineSheet sheet)
     {
@@ -49,6 +63,7 @@ internal static class CallList
         string[] Posts() =>
         [
             .. sheet.Posts is { Officers.Count: > 0 and var count } ? [PackText.Of(count == 1 ? PackTexts.CallOfficer : PackTexts.CallOfficers, count)] : Array.Empty<string>(),
+            .. sheet.Posts is { } posts && PackWords.Open(posts) is { } open ? [open] : Array.Empty<string>(),
             .. Steps(TimelineStepKind.PostsManned).Take(1).Select(step => PackText.Of(PackTexts.CallFirstPost, TimelineWords.Time(step, sheet))),
             .. Steps(TimelineStepKind.ElevatorCaptured).Select(step => PackText.Of(PackTexts.CallCaptured, step.Place, TimelineWords.Time(step, sheet))),
         ];

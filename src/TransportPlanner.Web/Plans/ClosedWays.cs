@@ -9,6 +9,12 @@ namespace TransportPlanner.Web.Plans;
 /// <summary>A closure with the ways of one plan that it lies on.</summary>
 public sealed record ClosedOnWay(Closure Closure, IReadOnlyList<TouchedWay> Ways);
 
+/// <summary>What the warning of a page is about.</summary>
+/// <param name="Plan">The version that is shown.</param>
+/// <param name="Way">The way that is shown.</param>
+/// <param name="Closed">Closures on any way of it.</param>
+internal sealed record WaysClosed(PlanResponse Plan, RouteResponse Way, IReadOnlyList<ClosedOnWay> Closed);
+
 /// <summary>Closures against the ways of plans that were made before them.</summary>
 internal static class ClosedWays
 {

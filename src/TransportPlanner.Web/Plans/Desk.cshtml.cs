@@ -7,7 +7,7 @@ using TransportPlanner.Web.FloorPlans;
 
 namespace TransportPlanner.Web.Plans;
 
-/// <summary>One screen for the duty desk: every transport of today, where it goes, who stands where, who has answered, and whether go is given.</summary>
+/// <summary>One screen for the duty desk: every transport of the next hours, where it goes, who stands where, who has answered, and whether go is given.</summary>
 internal sealed class DeskModel(PlannerContext context, FloorPlanStore store, TimeProvider time) : PageModel
 {
     public FloorPlan Site { get; private set; } = null!;
@@ -24,7 +24,7 @@ internal sealed class DeskModel(PlannerContext context, FloorPlanStore store, Ti
     public string Address => $"/desk/{Site.SiteId}{(IsByOfficer ? "?by=officer" : "")}";
     public RoleTitles Titles { get; private set; } = null!;
 
-    /// <summary>Levels that a way crosses, each drawn once with all ways and posts of today.</summary>
+    /// <summary>Levels that a way crosses, each drawn once with all ways and posts of them.</summary>
     public IReadOnlyList<LevelDrawing> Drawings { get; private set; } = [];
 
     public string Clock(DateTimeOffset instant) =>
@@ -39,7 +39,7 @@ internal sealed class DeskModel(PlannerContext context, FloorPlanStore store, Ti
 
         (Site, AsOf) = (here.Plan, time.GetUtcNow());
         Titles = new(await SiteSettings.ReadAsync(context, Site.SiteId, cancellationToken));
-        Transports = await TransportBoard.TodayAsync(context, here, AsOf, cancellationToken);
+        Transports = await TransportBoard.ListAsync(context, here, AsOf, cancellationToken);
         Overlaps = await DeskOverlap.OfAsync(context, store, Transports, cancellationToken);
         (IsByOfficer, Posts) = (by == "officer", DeskPost.Of(Transports, by == "officer"));
         Drawings = [.. Draw()];
@@ -66,7 +66,7 @@ internal sealed class DeskModel(PlannerContext context, FloorPlanStore store, Ti
                 Way = [.. level.Select(path => path.Points)],
                 Marks = marks,
                 Picked = drawn.SelectMany(one => new[] { one.Item.Plan.From, one.Item.Plan.To }).ToHashSet(),
-                Description = $"Floor plan of level {level.Key} with the ways and posts of today; the same stands in the tables above.",
+                Description = $"Floor plan of level {level.Key} with the ways and posts of all transports; the same stands in the tables above.",
             };
     }
 }

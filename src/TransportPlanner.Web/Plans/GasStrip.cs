@@ -34,7 +34,9 @@ internal sealed record GasStrip(
     }
 
     /// <summary>Its size as it was given.</summary>
-    public string Size => Cylinder switch
+    public string Size => SizeOf(Cylinder);
+
+    public static string SizeOf(CylinderRequest cylinder) => cylinder switch
     {
         { SizeId: { } id } => id,
         { LitresPerPsi: { } factor } => $"{GasWords.Number(factor)} L/psi",

@@ -1,13 +1,17 @@
+using System.ComponentModel.DataAnnotations;
+using System.Globalization;
+using System.Text.RegularExpressions;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TransportPlanner.Core.Plans;
 using TransportPlanner.Web.Data;
+using TransportPlanner.Web.Gas;
 
 namespace TransportPlanner.Web.Plans;
 
 /// <summary>Go on a phone: who speaks, what may have changed, two voices, and a stop for everybody.</summary>
-internal sealed class GoModel(PlannerContext context, FloorPlanStore store, TimeProvider time) : PageModel
+internal sealed partial class GoModel(PlannerContext context, FloorPlanStore store, TimeProvider time) : PageModel
 {
     public PlanResponse Plan { get; private set; } = null!;
     public GoResponse Go { get; private set; } = null!;
@@ -20,11 +24,22 @@ internal sealed class GoModel(PlannerContext context, FloorPlanStore store, Time
     /// <summary>The way that the page is about: the one that is asked for, else the one that is spoken about, else the least exposed.</summary>
     public string Way { get; private set; } = "";
 
-    /// <summary>Why a word was not taken.</summary>
-    public string? Problem { get; private set; }
+    /// <summary>Why a word was not taken; each with the id of its field, which is empty where no single field is wrong.</summary>
+    public IReadOnlyList<EntryProblem> Problems { get; private set; } = [];
 
     /// <summary>What was typed, so that a refusal loses nothing.</summary>
     public IReadOnlyList<string> Typed { get; private set; } = [];
+
+    /// <summary>What was answered, by the name of the line.</summary>
+    public IReadOnlyDictionary<string, AgainstPlan?> Answered { get; private set; } = new Dictionary<string, AgainstPlan?>();
+
+    public static string Gauge(int index) => $"gauge-{index}";
+
+    /// <summary>A cylinder by the number of its strip, so that two of one size are told apart.</summary>
+    public static string Cylinder(PlanResponse plan, int index) =>
+        $"Cylinder {index + 1}, {GasWords.Of(plan.Given.Cylinders[index].Gas)} {GasStrip.SizeOf(plan.Given.Cylinders[index])}";
+
+    public string? IsWrong(int index) => Problems.Any(problem => problem.Field == Gauge(index)) ? "true" : null;
 
     public string Address(PlanRole? role, string? way = null) => $"/plans/{Plan.Id}/go?way={way ?? Way}{(role is { } who ? $"&role={who}" : "")}";
 
@@ -42,6 +57,14 @@ internal sealed class GoModel(PlannerContext context, FloorPlanStore store, Time
         string[] gauge, CancellationToken cancellationToken)
     {
         Typed = gauge;
+        Answered = new Dictionary<string, AgainstPlan?>
+        {
+            [nameof(support)] = support,
+            [nameof(flow)] = flow,
+            [nameof(oxygenFraction)] = oxygenFraction,
+            [nameof(crew)] = crew,
+            [nameof(onTheWay)] = onTheWay,
+        };
         return TakeAsync(
             id, way, role, tag,
             async (board, who, now) =>
@@ -51,21 +74,10 @@ internal sealed class GoModel(PlannerContext context, FloorPlanStore store, Time
                     return Http.Problems.Invalid("recheck", "Answer each line: as planned, or changed.");
                 }
 
-                var cylinders = board.Plan.Given.Cylinders;
-                List<GaugeAgainRequest> gauges = [];
-                foreach (var (cylinder, typed) in cylinders.Zip(gauge))
+                var (gauges, wrong) = Read(board.Plan.Given.Cylinders, gauge);
+                if (wrong.Count > 0)
                 {
-                    if (!decimal.TryParse(typed, System.Globalization.NumberStyles.AllowDecimalPoint, System.Globalization.CultureInfo.InvariantCulture, out var reading))
-                    {
-                        return Http.Problems.Invalid("gauges", "Read each gauge again and type its number.");
-                    }
-
-                    gauges.Add(cylinder switch
-                    {
-                        { GaugeBar: not null } => new() { GaugeBar = reading },
-                        { GaugeKpa: not null } => new() { GaugeKpa = reading },
-                        _ => new() { GaugePsi = reading },
-                    });
+                    return Http.Problems.Invalid(wrong);
                 }
 
                 return await GoEndpoints.RecheckAsync(
@@ -86,6 +98,34 @@ internal sealed class GoModel(PlannerContext context, FloorPlanStore store, Time
             cancellationToken);
     }
 
+    /// <summary>The readings that were typed, in the ranges that the API takes; what is wrong by the path that the API gives it.</summary>
+    private static (List<GaugeAgainRequest> Gauges, Dictionary<string, string[]> Wrong) Read(IReadOnlyList<CylinderRequest> cylinders, string[] typed)
+    {
+        List<GaugeAgainRequest> gauges = [];
+        Dictionary<string, string[]> wrong = [];
+        foreach (var (i, (cylinder, text)) in cylinders.Zip(typed).Index())
+        {
+            var isNumber = decimal.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var reading);
+            gauges.Add(cylinder switch
+            {
+                { GaugeBar: not null } => new() { GaugeBar = reading },
+                { GaugeKpa: not null } => new() { GaugeKpa = reading },
+                _ => new() { GaugePsi = reading },
+            });
+            List<ValidationResult> refused = [];
+            if (!isNumber)
+            {
+                wrong[$"gauges[{i}]"] = ["Read the gauge again and type its number."];
+            }
+            else if (!Validator.TryValidateObject(gauges[i], new(gauges[i]), refused, validateAllProperties: true))
+            {
+                wrong[$"gauges[{i}]"] = [.. refused.Select(one => one.ErrorMessage ?? "")];
+            }
+        }
+
+        return (gauges, wrong);
+    }
+
     public Task<IActionResult> OnPostStopAsync(string id, string? way, PlanRole? role, CancellationToken cancellationToken) =>
         TakeAsync(
             id, way, role, null,
@@ -101,22 +141,34 @@ internal sealed class GoModel(PlannerContext context, FloorPlanStore store, Time
             return NotFound();
         }
 
-        var refused = role is not { } who ? "Say first who speaks."
-            : tag is not null && tag != board.Tag ? "Something was said or changed meanwhile: look at it as it stands now, then press again."
-            : await take(board, who, now) is { } problem ? Words(problem)
-            : null;
-        if (refused is null)
+        List<EntryProblem> refused = role is not { } who ? [new("", "Say first who speaks.")]
+            : tag is not null && tag != board.Tag ? [new("", "Something was said or changed meanwhile: look at it as it stands now, then press again.")]
+            : await take(board, who, now) is { } problem ? Words(problem, board.Plan)
+            : [];
+        if (refused.Count == 0)
         {
             return Redirect($"/plans/{board.Plan.Id}/go?way={way}&role={role}");
         }
 
         context.ChangeTracker.Clear();
-        Problem = refused;
+        Problems = refused;
         return await ShowAsync(await GoBoard.OfAsync(context, board.Plan, now, cancellationToken), way, role, cancellationToken);
     }
 
-    private static string Words(ProblemHttpResult problem) =>
-        problem.ProblemDetails is HttpValidationProblemDetails { Errors: var errors } ? string.Join(" ", errors.Values.SelectMany(words => words)) : problem.ProblemDetails.Detail ?? "";
+    /// <summary>A gauge by its field and its cylinder; everything else in its own words.</summary>
+    private static List<EntryProblem> Words(ProblemHttpResult problem, PlanResponse plan) => problem.ProblemDetails is not HttpValidationProblemDetails { Errors: var errors }
+        ? [new("", problem.ProblemDetails.Detail ?? "")]
+        :
+        [
+            .. from error in errors
+               let gauge = GaugePath().Match(error.Key)
+               let index = gauge.Success ? int.Parse(gauge.Groups[1].Value, CultureInfo.InvariantCulture) : -1
+               from words in error.Value
+               select gauge.Success ? new EntryProblem(Gauge(index), $"{Cylinder(plan, index)}: {words}") : new EntryProblem("", words),
+        ];
+
+    [GeneratedRegex(@"^gauges\[(\d+)\]")]
+    private static partial Regex GaugePath();
 
     private async Task<PageResult> ShowAsync(GoBoard board, string? way, PlanRole? role, CancellationToken cancellationToken)
     {

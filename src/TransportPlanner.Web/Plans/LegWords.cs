@@ -9,7 +9,7 @@ namespace TransportPlanner.Web.Plans;
 /// <summary>Where to go from a leg, in words for the sheet and the terminal.</summary>
 internal static class LegWords
 {
-    /// <summary>Bail-out points and wall oxygen, each onward and back: <c>bail-out, oxygen: on N-4.03, 23 m, 0:31; back D-2.14, 3 m, 0:03</c>.</summary>
+    /// <summary>Bail-out points and wall oxygen, each onward and back, or on this leg where nobody turns back for it: <c>bail-out, oxygen: on N-4.03, 23 m, 0:31; back D-2.14, 3 m, 0:03</c>.</summary>
     public static string WaysOut(LegResponse leg, SiteDisplay show)
     {
         if (leg.WaysOut is not { } ways)
@@ -20,8 +20,8 @@ internal static class LegWords
         // A bail-out point usually has the nearest oxygen too: then one entry says both.
         var isOne = (ways.BailOutOnward, ways.BailOutBack) == (ways.OxygenOnward, ways.OxygenBack);
         var destination = ways is { DestinationSeconds: > 0, IsDestinationNearest: true } ? $" · destination nearer, {PlanWords.Clock(ways.DestinationSeconds)} on" : "";
-        return BothWays(isOne ? "bail-out, oxygen" : "bail-out", ways.BailOutOnward, ways.BailOutBack, leg, show)
-            + (isOne ? "" : $" · {BothWays("oxygen", ways.OxygenOnward, ways.OxygenBack, leg, show)}") + destination;
+        return BothWays(isOne ? "bail-out, oxygen" : "bail-out", ways.BailOutOnward, ways.BailOutBack, ways.IsBailOutBackOnLeg, leg, show)
+            + (isOne ? "" : $" · {BothWays("oxygen", ways.OxygenOnward, ways.OxygenBack, ways.IsOxygenBackOnLeg, leg, show)}") + destination;
     }
 
     /// <summary>What to do if the fire alarm sounds now: <c>fire alarm (2W): DR-2.013 to 2C, 12 m on</c>. Empty in plans of earlier releases.</summary>
@@ -43,7 +43,7 @@ internal static class LegWords
             :
             [
                 .. ways.FireDoorOnward is { } onward ? [Door(PackTexts.FireDoorHereOn, PackTexts.FireDoorOn, onward, onward.Compartment, show)] : Array.Empty<string>(),
-                .. ways.FireDoorBack is { } behind ? [Door(PackTexts.FireDoorHereBack, PackTexts.FireDoorBack, behind, behind.Compartment, show)] : Array.Empty<string>(),
+                .. ways.FireDoorBack is { } behind ? [Door(ways.IsFireDoorBackOnLeg ? PackTexts.FireDoorHere : PackTexts.FireDoorHereBack, ways.IsFireDoorBackOnLeg ? PackTexts.FireDoorOnLeg : PackTexts.FireDoorBack, behind, behind.Compartment, show)] : Array.Empty<string>(),
             ];
         var what = doors.Count == 0 ? PackTexts.FireNoDoor : PackText.List(PackTexts.FireOr, doors);
         return leg.Elevator is { } ride ? PackText.Of(PackTexts.FireInCar, compartment, ride.FromLevel, what) : PackText.Of(PackTexts.Fire, compartment, what);
@@ -62,11 +62,11 @@ internal static class LegWords
             select PackText.Of(kind.Words, string.Join(", ", spots)));
     }
 
-    private static string BothWays(string what, NearbyPlace? onward, NearbyPlace? back, LegResponse leg, SiteDisplay show) => (onward, back) switch
+    private static string BothWays(string what, NearbyPlace? onward, NearbyPlace? back, bool isBackOnLeg, LegResponse leg, SiteDisplay show) => (onward, back) switch
     {
         (null, null) => $"{what}: none known",
         ({ Seconds: 0 }, _) when onward == back => $"{what}: here, {onward.Place}",
-        _ => $"{what}: {string.Join("; ", [.. One("on", onward, leg, show), .. One("back", back, leg, show)])}",
+        _ => $"{what}: {string.Join("; ", [.. One("on", onward, leg, show), .. One(isBackOnLeg ? "on this leg" : "back", back, leg, show)])}",
     };
 
     private static IEnumerable<string> One(string direction, NearbyPlace? place, LegResponse leg, SiteDisplay show) => place is null

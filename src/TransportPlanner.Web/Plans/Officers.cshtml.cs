@@ -29,8 +29,8 @@ internal sealed class OfficersModel(PlannerContext context, FloorPlanStore store
 
     public string Clock(DateTimeOffset instant) => PostsWords.Time(instant, Site.TimeZone);
 
-    /// <summary>From then on the plan of one of the transports no longer counts: deal out again.</summary>
-    public DateTimeOffset? VoidAfter => Transports.Count == 0 ? null : Transports.Min(transport => transport.Plan.VoidAfter);
+    /// <summary>From then on the plan of one more of the transports no longer counts: deal out again. Null where none is in force.</summary>
+    public DateTimeOffset? VoidAfter => Transports.Where(transport => !transport.IsVoid).Select(transport => (DateTimeOffset?)transport.Plan.VoidAfter).Min();
 
     public IEnumerable<PostCard> Cards => Together.Posts == 0 ? [] : Together.Officers.Select(officer => new PostCard
     {
@@ -63,7 +63,7 @@ internal sealed class OfficersModel(PlannerContext context, FloorPlanStore store
         (Site, AsOf, Count, Starts) = (here.Plan, time.GetUtcNow(), count?.Trim(), starts?.Trim());
         var settings = await SiteSettings.ReadAsync(context, Site.SiteId, cancellationToken);
         (Titles, SecurityContact) = (new(settings), settings.Get(PackSettings.SecurityContact));
-        Transports = await TransportBoard.TodayAsync(context, here, AsOf, cancellationToken);
+        Transports = await TransportBoard.ListAsync(context, here, AsOf, cancellationToken);
         Together = await OfficersTogether.DealAsync(context, here, Transports, Given(), AsOf, cancellationToken);
         return Page();
     }

@@ -2,7 +2,7 @@ using TransportPlanner.Web.Posts;
 
 namespace TransportPlanner.Web.Plans;
 
-/// <summary>The officers for all transports of today together: one list of posts, manned by the fewest, or by the best use of those there are.</summary>
+/// <summary>The officers for all transports of the next 12 hours together: one list of posts, manned by the fewest, or by the best use of those there are.</summary>
 public sealed record OfficersTogetherResponse
 {
     /// <summary>Id of the site.</summary>
@@ -11,7 +11,7 @@ public sealed record OfficersTogetherResponse
     /// <summary>The instant of the answer; officers with a starting place begin to walk then.</summary>
     public required DateTimeOffset AsOf { get; init; }
 
-    /// <summary>Transports of today that are in force, also those that are left out.</summary>
+    /// <summary>Transports that are on the way or leave within 12 hours, also those that are left out.</summary>
     public required int Transports { get; init; }
 
     /// <summary>Posts in all; a door that two transports need in windows that touch is one.</summary>

@@ -6,7 +6,7 @@ using TransportPlanner.Web.Posts;
 
 namespace TransportPlanner.Web.Plans;
 
-/// <summary>Deals out the posts of all transports of today in one list: to the fewest officers, or to the best use of those there are.</summary>
+/// <summary>Deals out the posts of all transports of the next hours in one list: to the fewest officers, or to the best use of those there are.</summary>
 internal static class OfficersTogether
 {
     /// <summary>Posts of more transports than this are left out, so that the answer comes at once: the transports that leave last.</summary>

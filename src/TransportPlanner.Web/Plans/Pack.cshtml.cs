@@ -52,6 +52,15 @@ internal sealed class PackModel(PlannerContext context, FloorPlanStore store, Ti
         ? OverlapWords.OnCard(overlaps, Plan.TimeZone) : null;
     public bool IsVoid { get; private set; }
 
+    /// <summary>What replaced this version; null where it is the newest.</summary>
+    public NewerVersion? Newer { get; private set; }
+
+    private IReadOnlyList<ClosedOnWay> Closed { get; set; } = [];
+
+    /// <summary>What was taken out of use on the way since the plan was made; null where nothing was.</summary>
+    public string? ClosedOnWay => string.Join("; ", Closed.Where(closed => closed.Ways.Any(way => way.Way == Way.Id)).Select(closed => BinderWords.Of(closed.Closure, Plan.TimeZone)))
+        is { Length: > 0 } words ? words : null;
+
     /// <summary>Other transports of the site that leave within a day: their posts may need the same officers.</summary>
     public int OtherTransports { get; private set; }
 
@@ -97,11 +106,13 @@ internal sealed class PackModel(PlannerContext context, FloorPlanStore store, Ti
         Taken = version is null ? taken : Way;
         UnknownSheet = PlanWords.NotRead(this, "only");
         IsVoid = PrintedAt > plan.VoidAfter;
+        Newer = await NewerVersion.OfAsync(context, plan, cancellationToken);
         OtherTransports = (await PlansInForce.KeysAsync(context, plan.SiteId, PrintedAt, PrintedAt.AddDays(1), cancellationToken)).Count(other => other.Id != plan.Id);
         Titles = new(settings);
         (ElevatorRescueNumber, SecurityContact) = (settings.Get(PackSettings.ElevatorRescueNumber), settings.Get(PackSettings.SecurityContact));
         store.TryFind(plan.SiteId, out var site);
         Notice = site?.Plan.Notice;
+        Closed = site is null ? [] : await ClosedWays.OnAsync(context, plan, site.Plan, cancellationToken);
         Flags = site?.Plan.Version == plan.Routes.FloorPlanVersion ? site.Plan.Places.ToDictionary(place => place.Number, place => place.Flags) : Flags;
         Names = PlaceNames.Of(plan, site);
         Strip = RouteStrip.Of(Way, Names, show);

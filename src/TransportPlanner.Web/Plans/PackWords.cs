@@ -37,16 +37,16 @@ internal static class PackWords
     /// <summary>The next full minute: for what is expected at an instant or is not before it. What must be done by an instant takes the minute before: <see cref="Time"/>.</summary>
     public static string NextMinute(DateTimeOffset instant, string timeZone) => Time(instant.AddSeconds(59.999), timeZone);
 
-    /// <summary>Bail-out points by their letters: <c>back E, 3 m, 0:05 · on F, 6 m, 0:12</c>.</summary>
+    /// <summary>Bail-out points by their letters: <c>back E, 3 m, 0:05 · on F, 6 m, 0:12</c>; <c>on this leg</c> where nobody turns back for one.</summary>
     public static string BailOuts(LegResponse leg, RouteStrip strip, SiteDisplay show) => Points(
-        leg.WaysOut is { } ways ? (ways.BailOutBack, ways.BailOutOnward) : (null, leg.BailOut), leg, strip.Letter, show);
+        leg.WaysOut is { } ways ? (ways.BailOutBack, ways.BailOutOnward) : (null, leg.BailOut), leg.WaysOut is { IsBailOutBackOnLeg: true }, leg, strip.Letter, show);
 
     /// <summary>Wall oxygen, by the letter where it is at a bail-out point.</summary>
     public static string Oxygen(LegResponse leg, RouteStrip strip, SiteDisplay show)
     {
         var same = leg.WaysOut is { } ways && (ways.BailOutBack, ways.BailOutOnward) == (ways.OxygenBack, ways.OxygenOnward);
         return same && leg.BailOut is not null ? PackTexts.NearbySame : Points(
-            leg.WaysOut is { } out_ ? (out_.OxygenBack, out_.OxygenOnward) : (null, leg.NearestOxygenOutlet), leg, strip.Letter, show);
+            leg.WaysOut is { } out_ ? (out_.OxygenBack, out_.OxygenOnward) : (null, leg.NearestOxygenOutlet), leg.WaysOut is { IsOxygenBackOnLeg: true }, leg, strip.Letter, show);
     }
 
     /// <summary>What a door is and what opens it: <c>automatic door, badge</c>.</summary>
@@ -70,6 +70,18 @@ internal static class PackWords
         : way.Unknown.Count == 0 ? PackText.Html(PackTexts.StuckBattery, minutes, BatteryWords.Of(first))
         : PackText.Html(PackTexts.StuckBatteryKnown, minutes, BatteryWords.Of(first), PackText.List(PackTexts.ListAnd, batteries.Unknown.Select(BatteryWords.Of)));
 
+    /// <summary>How many posts nobody mans, and their doors in order of time; null where every post is manned.</summary>
+    /// <param name="posts">Of the way.</param>
+    /// <param name="most">More doors than this are only counted.</param>
+    public static string? Open(RoutePostsResponse posts, int most = int.MaxValue)
+    {
+        var doors = posts.Posts.Where(post => posts.Unmanned.Contains(post.Id)).Select(post => post.Passage).Distinct().ToList();
+        var named = string.Join(", ", doors.Take(most));
+        return doors.Count == 0 ? null : PackText.Of(
+            posts.Unmanned.Count == 1 ? PackTexts.OpenPostsOne : PackTexts.OpenPosts, posts.Unmanned.Count,
+            doors.Count > most ? PackText.Of(PackTexts.OpenPostsMore, named, doors.Count - most) : named);
+    }
+
     /// <summary>What a person still sees of the clock on paper: whole minutes after go, rounded down, and the time of day.</summary>
     public static string Until(decimal minute, DateTimeOffset go, string timeZone) =>
         PackText.Of(PackTexts.AfterGo, Math.Floor(minute).ToString("0", CultureInfo.InvariantCulture), Time(go.AddMinutes((double)Math.Floor(minute)), timeZone));
@@ -91,11 +103,13 @@ internal static class PackWords
     public static string Place(string number, IReadOnlyDictionary<string, string> names) =>
         names.TryGetValue(number, out var name) ? PostsWords.Place(number, name) : number;
 
-    private static string Points((NearbyPlace? Back, NearbyPlace? Onward) points, LegResponse leg, Func<NearbyPlace, string> letter, SiteDisplay show) => points switch
+    private static string Points((NearbyPlace? Back, NearbyPlace? Onward) points, bool isBackOnLeg, LegResponse leg, Func<NearbyPlace, string> letter, SiteDisplay show) => points switch
     {
         (null, null) => PackTexts.NearbyNone,
         ({ Seconds: 0 } here, var onward) when here == onward => PackText.Of(PackTexts.NearbyHere, letter(here)),
-        _ => string.Join(" · ", [.. One((PackTexts.NearbyBack, PackTexts.NearbyBackLevel), points.Back, leg, letter, show), .. One((PackTexts.NearbyOn, PackTexts.NearbyOnLevel), points.Onward, leg, letter, show)]),
+        _ => string.Join(
+            " · ",
+            [.. One(isBackOnLeg ? (PackTexts.NearbyOnLeg, PackTexts.NearbyOnLegLevel) : (PackTexts.NearbyBack, PackTexts.NearbyBackLevel), points.Back, leg, letter, show), .. One((PackTexts.NearbyOn, PackTexts.NearbyOnLevel), points.Onward, leg, letter, show)]),
     };
 
     private static IEnumerable<string> One((string Here, string OtherLevel) text, NearbyPlace? point, LegResponse leg, Func<NearbyPlace, string> letter, SiteDisplay show) => point is null

@@ -4,7 +4,7 @@ using TransportPlanner.Web.Posts;
 
 namespace TransportPlanner.Web.Plans;
 
-/// <summary>One officer's list, complete by itself: of one transport, or of all that run today.</summary>
+/// <summary>One officer's list, complete by itself: of one transport, or of all that run in the next hours.</summary>
 internal sealed record PostCard
 {
     public required int Number { get; init; }

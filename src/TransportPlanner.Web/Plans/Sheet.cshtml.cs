@@ -81,6 +81,9 @@ internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, T
     public RouteOverlapsResponse? Overlaps => Plan.Overlaps.FirstOrDefault(overlaps => overlaps.Route == Way.Id);
     public string? Notice { get; private set; }
     public bool IsVoid { get; private set; }
+
+    /// <summary>What replaced this version; null where it is the newest.</summary>
+    public NewerVersion? Newer { get; private set; }
     public IReadOnlyList<LevelDrawing> Drawings { get; private set; } = [];
 
     /// <summary>What was taken out of use on the ways of this plan since it was made.</summary>
@@ -153,6 +156,7 @@ internal sealed class SheetModel(PlannerContext context, FloorPlanStore store, T
         Taken = version is null ? taken : Way;
         UnknownWay = way is not null && Way.Id != way ? way : null;
         IsVoid = time.GetUtcNow() > plan.VoidAfter;
+        Newer = await NewerVersion.OfAsync(context, plan, cancellationToken);
         if (store.TryFind(plan.SiteId, out var site))
         {
             Notice = site.Plan.Notice;

@@ -12,11 +12,22 @@ internal sealed record DeskTransport(PlanResponse Plan, RouteResponse Way, GoRes
     /// <summary>By how much the go of calls and cards lies behind the planned departure.</summary>
     public required TimeSpan Later { get; init; }
 
+    /// <summary>The plan must not be used any more; its team may still be on the way.</summary>
+    public required bool IsVoid { get; init; }
+
     /// <summary>That go.</summary>
     public DateTimeOffset Go => Plan.Routes.DepartAt + Later;
 
     /// <summary>The posts as the cards have them, counted from that go.</summary>
     public RoutePostsResponse? PostsAtGo => Posts?.MovedBy(Later);
+
+    /// <summary>
+    /// By then every post is released and the team has nearly always arrived, counted from the go of the cards, or from the go that was given where that
+    /// came later.
+    /// </summary>
+    public DateTimeOffset OverAt =>
+        (Posts?.Posts.Select(post => post.To) ?? []).Append(NearlyAlwaysThereAt).Max() + ((Said.GivenAt is { } given && given > Go ? given : Go) - Plan.Routes.DepartAt);
+
     public DateTimeOffset UsuallyThereAt => Plan.Routes.DepartAt.AddSeconds(Way.UsualSeconds);
     public DateTimeOffset NearlyAlwaysThereAt => Plan.Routes.DepartAt.AddSeconds(Way.NearlyAlwaysSeconds);
 
@@ -33,6 +44,7 @@ internal sealed record DeskTransport(PlanResponse Plan, RouteResponse Way, GoRes
         UsuallyThereAt = UsuallyThereAt,
         NearlyAlwaysThereAt = NearlyAlwaysThereAt,
         VoidAfter = Plan.VoidAfter,
+        IsVoid = IsVoid,
         Acknowledged = [.. Calls.Calls.Where(call => call.State == CallState.Acknowledged).Select(call => call.Role)],
         NotAcknowledged = [.. Calls.Calls.Where(call => call.State != CallState.Acknowledged).Select(call => call.Role)],
         GoGivenAt = Said.GivenAt,
@@ -42,22 +54,23 @@ internal sealed record DeskTransport(PlanResponse Plan, RouteResponse Way, GoRes
     };
 }
 
-/// <summary>What is in force at a site today, for the duty desk.</summary>
+/// <summary>What is on the way at a site or leaves soon, for the duty desk and for the officers.</summary>
 internal static class TransportBoard
 {
-    /// <summary>Every plan that is not void yet and leaves before the end of the site's day, by departure.</summary>
-    public static async Task<IReadOnlyList<DeskTransport>> TodayAsync(
+    /// <summary>Long enough for a shift to see what it will meet, whatever the day on the calendar.</summary>
+    public const int HoursAhead = 12;
+
+    /// <summary>A plan that was void before is not looked at any more: no way of a building takes as long, not even from the earliest go.</summary>
+    private static readonly TimeSpan LongestAfterVoid = TimeSpan.FromHours(6);
+
+    /// <summary>
+    /// Every plan that is in force and leaves within <see cref="HoursAhead"/>, by departure. One that is void stays, marked, until it is over: void says that
+    /// nobody may leave by it, not that nobody is on the way.
+    /// </summary>
+    public static async Task<IReadOnlyList<DeskTransport>> ListAsync(
         PlannerContext context, FloorPlanSnapshot site, DateTimeOffset now, CancellationToken cancellationToken)
     {
-        var zone = TimeZoneInfo.FindSystemTimeZoneById(site.Plan.TimeZone);
-        var tomorrow = TimeZoneInfo.ConvertTime(now, zone).Date.AddDays(1);
-        while (zone.IsInvalidTime(tomorrow))
-        {
-            tomorrow = tomorrow.AddMinutes(15);
-        }
-
-        var plans = await PlansInForce.ListAsync(
-            context, site.Plan.SiteId, now, new DateTimeOffset(tomorrow, zone.GetUtcOffset(tomorrow)), cancellationToken);
+        var plans = await PlansInForce.ListAsync(context, site.Plan.SiteId, now - LongestAfterVoid, now.AddHours(HoursAhead), cancellationToken);
         List<DeskTransport> transports = [];
         foreach (var plan in plans)
         {
@@ -65,9 +78,9 @@ internal static class TransportBoard
             var calls = await CallSheet.OfAsync(context, site, plan, cancellationToken);
             var way = WayTaken.Of(plan, go.WayTaken);
             var timeline = new TimelineSheet(plan, way, TimelineSheet.TempoOf(plan), calls.Titles, new Dictionary<string, string>());
-            transports.Add(new(plan, way, go, calls.Answer()) { Later = timeline.Later });
+            transports.Add(new(plan, way, go, calls.Answer()) { Later = timeline.Later, IsVoid = now > plan.VoidAfter });
         }
 
-        return transports;
+        return [.. transports.Where(transport => !transport.IsVoid || now <= transport.OverAt)];
     }
 }

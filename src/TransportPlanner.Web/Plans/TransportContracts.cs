@@ -3,7 +3,7 @@ using TransportPlanner.Web.Http;
 
 namespace TransportPlanner.Web.Plans;
 
-/// <summary>The transports of a site that are in force today.</summary>
+/// <summary>The transports of a site that are on the way or leave within 12 hours.</summary>
 /// <param name="SiteId">Slug of the site.</param>
 /// <param name="AsOf">The instant of the answer.</param>
 /// <param name="Transports">By departure.</param>
@@ -44,6 +44,9 @@ public sealed record TransportResponse
 
     /// <summary>The plan must not be used after this instant.</summary>
     public required DateTimeOffset VoidAfter { get; init; }
+
+    /// <summary>The plan is void. It is listed until its last post is released and nine in ten such journeys have arrived: its team may still be on the way.</summary>
+    public required bool IsVoid { get; init; }
 
     /// <summary>Roles that have acknowledged what the newest version says.</summary>
     public required IReadOnlyList<PlanRole> Acknowledged { get; init; }

@@ -11,7 +11,7 @@ internal static class TransportEndpoints
         { "siteId": "demonstration", "asOf": "2026-05-04T02:12:00+00:00", "transports": [
           { "planId": "5d41402abc4b2a76b9719d911017c592", "callSign": "Silver Heron", "version": 1, "from": "D-2.14", "to": "N-4.03", "precautions": ["airborne"],
             "way": "A", "departAt": "2026-05-04T02:10:00+00:00", "usuallyThereAt": "2026-05-04T02:14:24+00:00", "nearlyAlwaysThereAt": "2026-05-04T02:14:50+00:00",
-            "voidAfter": "2026-05-04T02:40:00+00:00", "acknowledged": ["security"], "notAcknowledged": ["receivingNurse"], "goGivenAt": null,
+            "voidAfter": "2026-05-04T02:40:00+00:00", "isVoid": false, "acknowledged": ["security"], "notAcknowledged": ["receivingNurse"], "goGivenAt": null,
             "goMissing": ["teamLead"], "takenBack": null,
             "posts": [ { "post": "P1", "place": "H-2.02", "passage": "DR-2.037", "from": "2026-05-04T02:09:03+00:00", "to": "2026-05-04T02:10:13+00:00" } ] } ] }
         """;
@@ -30,13 +30,13 @@ internal static class TransportEndpoints
     public static void MapTransports(this IEndpointRouteBuilder api)
     {
         api.MapGet("/transports", List).WithTags("Plans").WithName("listTransports")
-            .WithSummary("The transports of a site that are in force today")
-            .WithDescription("Each with its way and window, who has acknowledged, whether go is given, and its posts. By departure; a void plan is left out.")
+            .WithSummary("The transports of a site that are on the way or leave within 12 hours")
+            .WithDescription("Each with its way and window, who has acknowledged, whether go is given, and its posts. By departure. A void plan stays, marked, until its last post is released and its team has nearly always arrived.")
             .ProducesProblem(404).WithExample(null, Answer);
         api.MapGet("/transports/officers", ListOfficers).WithTags("Plans").WithName("listOfficersForAll")
-            .WithSummary("The posts of all transports of today dealt out to the officers there are")
+            .WithSummary("The posts of all transports within 12 hours dealt out to the officers there are")
             .WithDescription(
-                "One list of the posts of every transport in force, by the ways that are taken and the go of their cards: manned by the fewest officers, exact, or, with a count, by the best "
+                "One list of the posts of every transport that `/transports` lists, by the ways that are taken and the go of their cards: manned by the fewest officers, exact, or, with a count, by the best "
                 + "use of as many: captured elevators first, then the posts where most people are likely met. `starts` is repeated for each place from which an officer begins to walk now.")
             .ProducesProblem(400).ProducesProblem(404).WithExample(null, Officers);
     }
@@ -56,7 +56,7 @@ internal static class TransportEndpoints
             return Problems.Invalid(wrong.Field, wrong.Words);
         }
 
-        var transports = await TransportBoard.TodayAsync(context, site, now, cancellationToken);
+        var transports = await TransportBoard.ListAsync(context, site, now, cancellationToken);
         return TypedResults.Ok(await OfficersTogether.DealAsync(context, site, transports, given, now, cancellationToken));
     }
 
@@ -69,7 +69,7 @@ internal static class TransportEndpoints
         }
 
         var now = time.GetUtcNow();
-        var transports = await TransportBoard.TodayAsync(context, site, now, cancellationToken);
+        var transports = await TransportBoard.ListAsync(context, site, now, cancellationToken);
         return TypedResults.Ok(new TransportsResponse(siteId, now, [.. transports.Select(transport => transport.Answer())]));
     }
 }

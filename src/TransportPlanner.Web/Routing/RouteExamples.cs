@@ -50,12 +50,15 @@ internal static class RouteExamples
               "waysOut": {
                 "bailOutOnward": { "place": "N-4.03", "level": "4", "metres": 41.2, "seconds": 77.6 },
                 "bailOutBack": { "place": "C-2.43", "level": "2", "metres": 17.3, "seconds": 30.6 },
+                "isBailOutBackOnLeg": false,
                 "oxygenOnward": { "place": "N-4.03", "level": "4", "metres": 41.2, "seconds": 77.6 },
                 "oxygenBack": { "place": "C-2.43", "level": "2", "metres": 17.3, "seconds": 30.6 },
+                "isOxygenBackOnLeg": false,
                 "destinationSeconds": 77.6,
                 "fireCompartment": "2C",
                 "fireDoorOnward": null,
                 "fireDoorBack": { "passage": "DR-2.013", "compartment": "2W", "metres": 12.4, "seconds": 14.1 },
+                "isFireDoorBackOnLeg": false,
                 "isDestinationNearest": false
               }
             }, {
@@ -76,12 +79,15 @@ internal static class RouteExamples
               "waysOut": {
                 "bailOutOnward": { "place": "N-4.03", "level": "4", "metres": 26, "seconds": 57.8 },
                 "bailOutBack": { "place": "C-2.43", "level": "2", "metres": 17.3, "seconds": 68.9 },
+                "isBailOutBackOnLeg": false,
                 "oxygenOnward": { "place": "N-4.03", "level": "4", "metres": 26, "seconds": 57.8 },
                 "oxygenBack": { "place": "C-2.43", "level": "2", "metres": 17.3, "seconds": 68.9 },
+                "isOxygenBackOnLeg": false,
                 "destinationSeconds": 57.8,
                 "fireCompartment": "4C",
                 "fireDoorOnward": { "passage": "DR-4.011", "compartment": "4E", "metres": 0, "seconds": 0 },
                 "fireDoorBack": { "passage": "DR-4.010", "compartment": "4W", "metres": 13.1, "seconds": 15.2 },
+                "isFireDoorBackOnLeg": false,
                 "isDestinationNearest": true
               }
             } ],

@@ -36,6 +36,18 @@ public sealed class WaysOutTests
         Assert.Equal((here, here, here), (clean.WaysOut.BailOutOnward, clean.WaysOut.BailOutBack, clean.BailOut));
     }
 
+    // CleanA and CleanB are one leg of clean corridor; a treatment room opens off CleanB. For CleanA's start it lies ahead, for the hall behind.
+    [Fact]
+    public void A_bail_out_point_off_a_place_that_the_leg_enters_is_not_back()
+    {
+        var sketch = Row.Room("Ante", 24, 4, 28, 8).Door("CleanB", "Ante");
+        var legs = Legs(With(sketch, "Ante", FacilityKind.BailOut));
+
+        Assert.Equal(("Ante", true), (legs[1].WaysOut.BailOutBack!.Place, legs[1].WaysOut.IsBailOutBackOnLeg));
+        Assert.Equal(("Ante", false), (legs[2].WaysOut.BailOutBack!.Place, legs[2].WaysOut.IsBailOutBackOnLeg));
+        Assert.False(Legs(With(Row, "Delivery", FacilityKind.BailOut))[1].WaysOut.IsBailOutBackOnLeg);
+    }
+
     [Fact]
     public void The_nearest_is_the_quickest_and_a_bail_out_point_an_elevator_away_is_not_near()
     {

@@ -24,11 +24,11 @@ public sealed class GoPageTests(Chromium chromium)
         await page.GetByText("Go is not given").WaitForAsync();
 
         await page.GetByRole(AriaRole.Link, new() { Name = "respiratory therapist" }).ClickAsync();
-        await page.GetByLabel("Oxygen US-M, gauge now, psi").FillAsync("1450");
-        await page.GetByLabel("Air US-H-AIR, gauge now, psi").FillAsync("1790");
+        await page.GetByLabel("Cylinder 1, oxygen US-M, gauge now, psi").FillAsync("1450");
+        await page.GetByLabel("Cylinder 2, air US-H-AIR, gauge now, psi").FillAsync("1790");
         await page.GetByRole(AriaRole.Button, new() { Name = "Keep the re-check" }).ClickAsync();
         await page.GetByText("Answer each line").WaitForAsync();
-        Assert.Equal("1450", await page.GetByLabel("Oxygen US-M, gauge now, psi").InputValueAsync());
+        Assert.Equal("1450", await page.GetByLabel("Cylinder 1, oxygen US-M, gauge now, psi").InputValueAsync());
         foreach (var line in new[] { "Breathing support", "Flow", "Oxygen fraction", "Crew", "The way, as far as anybody knows" })
         {
             await page.GetByRole(AriaRole.Group, new() { Name = line, Exact = true }).GetByLabel("as planned").CheckAsync();
@@ -55,12 +55,12 @@ public sealed class GoPageTests(Chromium chromium)
         var address = await PageAddresses.PlanOfAsync(chromium.Client, Plan + "   ");
         await using var opened = await chromium.OpenAsync($"{address}/go?way=A&role=TeamLead", Look.Named["phone"]);
         await using var other = await chromium.OpenAsync($"{address}/go?way=A&role=Security", Look.Named["phone"]);
-        await opened.Page.GetByLabel("Oxygen US-M, gauge now, psi").FillAsync("1400");
+        await opened.Page.GetByLabel("Cylinder 1, oxygen US-M, gauge now, psi").FillAsync("1400");
 
         await other.Page.GetByRole(AriaRole.Button, new() { Name = "Security: go by way A" }).ClickAsync();
 
         await opened.Page.Locator("#go").GetByText("Security has not said go.").WaitForAsync(new() { State = WaitForSelectorState.Detached });
-        Assert.Equal("1400", await opened.Page.GetByLabel("Oxygen US-M, gauge now, psi").InputValueAsync());
+        Assert.Equal("1400", await opened.Page.GetByLabel("Cylinder 1, oxygen US-M, gauge now, psi").InputValueAsync());
         Assert.Empty(opened.Errors);
     }
 

@@ -234,12 +234,15 @@ public sealed class SheetPageTests(Chromium chromium)
         await page.GetByLabel("airborne").CheckAsync();
         await page.GetByLabel("Oxygen gauge", new() { Exact = true }).FillAsync("1500");
         await page.GetByLabel("Oxygen cylinder", new() { Exact = true }).SelectOptionAsync("US-E");
+        await page.Locator("#clinical summary").ClickAsync();
+        await page.GetByLabel("Set flow, L/min", new() { Exact = true }).FillAsync("8");
+        await page.GetByLabel("Oxygen fraction", new() { Exact = true }).FillAsync("0.3");
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the plan" }).ClickAsync();
         await page.WaitForAddressAsync("**/plans/**");
 
         await page.GoBackAsync();
 
-        foreach (var (field, typed) in new[] { ("From", "D-2.14"), ("To", "N-4.03"), ("Oxygen gauge", "1500") })
+        foreach (var (field, typed) in new[] { ("From", "D-2.14"), ("To", "N-4.03"), ("Oxygen gauge", "1500"), ("Set flow, L/min", "8"), ("Oxygen fraction", "0.3") })
         {
             await Assertions.Expect(page.GetByLabel(field, new() { Exact = true })).ToHaveValueAsync(typed);
         }

@@ -43,6 +43,36 @@ public sealed class CallsTests(PlannerApplication application) : IClassFixture<P
         Assert.Null(anew["calledAt"]);
     }
 
+    // Planned tempo: 50:15 from call to go. At 03:12 local go at 03:10 is past, the huddle too; the helper answered before it.
+    [Fact]
+    public async Task A_time_that_passed_before_anybody_answered_is_marked_late_and_the_earliest_go_is_one_press_away()
+    {
+        await using var own = new PlannerApplication();
+        var calls = new CallsTests(own);
+        using var client = own.CreateClient();
+        var id = $"{(await calls.SendAsync(HttpMethod.Post, "plans", Plan("2026-05-04T03:10:00Z"))).Body["id"]}";
+        await calls.PutAsync(id, "cleanHelper", Acknowledged);
+        Assert.DoesNotContain("Late as of", await client.GetStringAsync($"/plans/{id}/calls"), StringComparison.Ordinal);
+        var before = await calls.ListAsync(id);
+        own.Time.Advance(TimeSpan.FromMinutes(40));
+
+        var page = new AngleSharp.Html.Parser.HtmlParser().ParseDocument(await client.GetStringAsync($"/plans/{id}/calls"));
+
+        // The huddle was to begin at 03:29:45 and is read as 03:29; go and the receiver's time are not past yet.
+        var late = page.QuerySelectorAll("li:has(.short-of)");
+        Assert.Equal(["TeamLead", "RespiratoryTherapist", "TransportNurse"], late.Select(item => item.Id));
+        Assert.All(late, item => Assert.Equal("Late as of 03:50: 03:29 past.", item.QuerySelector(".short-of")!.TextContent));
+        Assert.Equal(before["calls"]!.ToJsonString(), (await calls.ListAsync(id))["calls"]!.ToJsonString());
+        // 03:50:00 + 50:15, on the next full minute.
+        var press = page.QuerySelector("main .attend a")!;
+        Assert.Equal("Make the next version for 04:41", press.TextContent);
+        Assert.Equal($"/?again={id}&departAt=2026-05-04T04:41", System.Net.WebUtility.UrlDecode(press.GetAttribute("href")!));
+
+        // Said after its time, so it stays marked.
+        await calls.PutAsync(id, "teamLead", Acknowledged);
+        Assert.Contains("Late as of", new AngleSharp.Html.Parser.HtmlParser().ParseDocument(await client.GetStringAsync($"/plans/{id}/calls")).QuerySelector("#TeamLead")!.TextContent, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task A_version_that_changes_the_message_opens_the_call_again()
     {

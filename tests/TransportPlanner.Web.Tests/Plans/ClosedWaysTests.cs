@@ -87,6 +87,48 @@ public sealed class ClosedWaysTests(PlannerApplication application) : IClassFixt
     }
 
     [Fact]
+    public async Task A_closure_on_the_way_stands_in_every_head_of_the_pack_on_the_calls_and_on_the_officers_cards()
+    {
+        await using var own = new PlannerApplication();
+        using var client = own.CreateClient();
+        var departAt = PlannerApplication.Start.AddMinutes(60);
+        var plan = await PlanAsync(client, departAt);
+        var shown = $"{(await client.GetFromJsonAsync<JsonNode>($"/api/v1/plans/{plan["id"]}/calls"))!["way"]}";
+        var way = plan["routes"]!["routes"]!.AsArray().Single(way => $"{way!["id"]}" == shown)!;
+        static IEnumerable<string> Places(JsonNode way) => way["legs"]!.AsArray().SelectMany(leg => leg!["places"]!.AsArray().Select(place => $"{place}"));
+        var (place, other) = (
+            from candidate in plan["routes"]!["routes"]!.AsArray()
+            from met in Places(way)
+            where !Places(candidate!).Contains(met)
+            select (met, candidate!)).First();
+        async Task<AngleSharp.Dom.IDocument> PageAsync(string address) => new HtmlParser().ParseDocument(await client.GetStringAsync(address));
+        var pages = new[] { $"/plans/{plan["id"]}/pack", $"/plans/{plan["id"]}/calls", "/officers" };
+        foreach (var page in pages)
+        {
+            Assert.DoesNotContain("closed", (await PageAsync(page)).Body!.TextContent, StringComparison.Ordinal);
+        }
+
+        await CloseAsync(client, "place", place, departAt.AddMinutes(-5), departAt.AddMinutes(5));
+
+        foreach (var page in pages)
+        {
+            var alert = Assert.Single((await PageAsync(page)).QuerySelectorAll("[role=alert]"));
+            Assert.Contains(place, alert.TextContent, StringComparison.Ordinal);
+            Assert.Contains("Repair", alert.TextContent, StringComparison.Ordinal);
+        }
+
+        foreach (var page in new[] { pages[0], $"{pages[0]}?file=true", "/officers" })
+        {
+            var heads = (await PageAsync(page)).QuerySelectorAll(".pack-head");
+            Assert.True(heads.Length >= 2);
+            Assert.All(heads, head => Assert.Matches($"(?i)way {shown}.*{place}", head.TextContent));
+        }
+
+        // Another way does not lead there.
+        Assert.DoesNotContain("closed", (await PageAsync($"{pages[0]}?way={other["id"]}")).Body!.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task A_transport_is_not_named_outside_the_hour_from_its_departure_nor_once_it_is_void_nor_off_its_ways()
     {
         await using var own = new PlannerApplication();

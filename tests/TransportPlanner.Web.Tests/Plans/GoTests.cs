@@ -189,6 +189,44 @@ public sealed class GoTests(PlannerApplication application) : IClassFixture<Plan
         Assert.NotNull(problem["errors"]![field]);
     }
 
+    [Theory]
+    [InlineData("5000", "Cylinder 1, oxygen US-M: Give 0 to 3300 psi.")]
+    [InlineData("", "Cylinder 1, oxygen US-M: Read the gauge again and type its number.")]
+    [InlineData("-5", "Cylinder 1, oxygen US-M: Read the gauge again and type its number.")]
+    public async Task A_gauge_out_of_its_range_is_named_at_its_field_of_the_page_and_nothing_typed_is_lost(string typed, string words)
+    {
+        const string Two = """
+            { "siteId": "demonstration", "from": "D-2.14", "to": "N-4.03", "support": "cpap", "precautions": ["airborne"], "demand": { "flowLitresPerMinute": 8, "oxygenFraction": 1.0 },
+              "cylinders": [ { "gas": "oxygen", "sizeId": "US-M", "gaugePsi": 1500 }, { "gas": "oxygen", "sizeId": "US-M", "gaugePsi": 1600 } ] }
+            """;
+        using var client = application.CreateClient();
+        var id = $"{(await SendAsync(HttpMethod.Post, "plans", Two)).Body["id"]}";
+        var address = $"/plans/{id}/go?way=A&role=TransportNurse";
+        var form = await Sites.DisplayedSite.PageAsync(client, address);
+        string Hidden(string name) => form.QuerySelector($"form[action*='handler=Recheck'] input[name={name}]")!.GetAttribute("value")!;
+        (string Name, string Value)[] fields =
+        [
+            ("support", "Same"), ("flow", "Changed"), ("oxygenFraction", "Same"), ("crew", "Same"), ("onTheWay", "Same"), ("gauge", typed), ("gauge", "1550"),
+            ("tag", Hidden("tag")), ("__RequestVerificationToken", Hidden("__RequestVerificationToken")),
+        ];
+
+        var answer = await client.PostAsync(new Uri($"{address}&handler=Recheck", UriKind.Relative), new FormUrlEncodedContent(fields.Select(field => KeyValuePair.Create(field.Name, field.Value))));
+
+        Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+        var page = new AngleSharp.Html.Parser.HtmlParser().ParseDocument(await answer.Content.ReadAsStringAsync());
+        var link = page.QuerySelector("[role=alert] a")!;
+        Assert.Equal(("#gauge-0", words), (link.GetAttribute("href"), link.TextContent));
+        Assert.Equal(["gauge-0"], page.QuerySelectorAll("[aria-invalid=true]").Select(field => field.Id));
+        Assert.Equal([typed, "1550"], page.QuerySelectorAll("input[name=gauge]").Select(field => field.GetAttribute("value") ?? ""));
+        Assert.Equal(
+            ["support Same", "flow Changed", "oxygenFraction Same", "crew Same", "onTheWay Same"],
+            page.QuerySelectorAll("input[type=radio][checked]").Select(choice => $"{choice.GetAttribute("name")} {choice.GetAttribute("value")}"));
+        Assert.Equal(
+            ["Cylinder 1, oxygen US-M, gauge now, psi", "Cylinder 2, oxygen US-M, gauge now, psi"],
+            page.QuerySelectorAll("label[for^=gauge]").Select(label => label.TextContent));
+        Assert.Null((await ReadAsync(id))["recheck"]);
+    }
+
     [Fact]
     public async Task A_word_without_or_with_a_stale_tag_is_refused_and_one_role_speaks_once()
     {

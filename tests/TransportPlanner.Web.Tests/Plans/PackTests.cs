@@ -232,6 +232,55 @@ public sealed partial class PackTests(PlannerApplication application) : IClassFi
         Assert.InRange(words, 60, 150);
     }
 
+    // Three officers for a way that asks for more: whoever carries paper reads where nobody stands.
+    [Fact]
+    public async Task Posts_that_nobody_mans_stand_with_their_doors_on_huddle_card_helpers_card_and_in_the_call_of_security()
+    {
+        var body = JsonNode.Parse(Body)!;
+        body["officers"] = new JsonObject { ["count"] = 3 };
+        // Its own application: another transport would have a line of the huddle card too.
+        await using var own = new PlannerApplication();
+        using var client = own.CreateClient();
+        var plan = await MakeAsync(body.ToJsonString(), client);
+        var list = await client.GetFromJsonAsync<JsonNode>($"/api/v1/plans/{plan["id"]}/calls");
+        var posts = plan["posts"]!.AsArray().Single(of => $"{of!["route"]}" == $"{list!["way"]}")!;
+        var open = posts["unmanned"]!.AsArray().Select(id => $"{id}").ToList();
+        var doors = posts["posts"]!.AsArray().Where(post => open.Contains($"{post!["id"]}")).Select(post => $"{post!["passage"]}").Distinct().ToList();
+        Assert.True(doors.Count > 4, $"{doors.Count} doors");
+
+        var huddle = (await PageAsync(plan, "?only=Huddle", client)).QuerySelector(".spoken")!;
+        var helper = Words((await PageAsync(plan, "?only=Helper", client)).Body!);
+        var security = $"{list!["calls"]!.AsArray().Single(call => $"{call!["role"]}" == "security")!["message"]}";
+
+        Assert.Contains($"{open.Count} posts unmanned: nobody at {string.Join(", ", doors.Take(4))} and {doors.Count - 4} more.", Words(huddle), StringComparison.Ordinal);
+        Assert.InRange(Words(huddle).Split(' ').Length, 60, 150);
+        Assert.All(new[] { helper, security }, text => Assert.Contains($"{open.Count} posts unmanned: nobody at {string.Join(", ", doors)}.", text, StringComparison.Ordinal));
+        Assert.DoesNotContain("unmanned", (await PageAsync(await MakeAsync(Body, client), "", client)).Body!.TextContent, StringComparison.Ordinal);
+    }
+
+    // The figure that ends first is the bold one, and oxygen alone at fraction 1.0 stands behind it unasked.
+    [Theory]
+    [InlineData(0.4, 1800, "air")]
+    [InlineData(0.4, 300, "air")]
+    [InlineData(1.0, 1800, "oxygen")]
+    public async Task The_gas_of_the_huddle_leads_with_the_supply_as_set_and_bolds_the_least(double fraction, int air, string first)
+    {
+        var body = JsonNode.Parse(Body)!;
+        body["demand"]!["oxygenFraction"] = fraction;
+        body["cylinders"]![2]!["gaugePsi"] = air;
+        var plan = await MakeAsync(body.ToJsonString());
+
+        var page = await PageAsync(plan, "?only=Huddle");
+
+        var way = page.QuerySelector(".pack-head p")!.TextContent.Split("way ")[1][..1];
+        var supply = plan["gasByRoute"]!.AsArray().Single(gas => $"{gas!["route"]}" == way)!["supply"]!;
+        var (set, alone) = ((int)supply["minutes"]!, (int)supply["oxygenAlone"]!["minutes"]!);
+        var line = page.QuerySelectorAll(".spoken dd")[2];
+        Assert.Contains($"Gas as set {set} min: {first} ends first. Oxygen alone, fraction 1.0: {alone} min.", Words(line), StringComparison.Ordinal);
+        var bold = line.QuerySelectorAll("b").Select(b => b.TextContent).Where(text => text.EndsWith(" min", StringComparison.Ordinal)).Distinct();
+        Assert.Equal([$"{Math.Min(set, alone)} min"], bold);
+    }
+
     [Fact]
     public async Task Roles_are_called_as_the_site_calls_them()
     {
@@ -321,6 +370,6 @@ public sealed partial class PackTests(PlannerApplication application) : IClassFi
     [GeneratedRegex(@"/\*.*?\*/", RegexOptions.Singleline)]
     private static partial Regex Comment();
 
-    [GeneratedRegex(@"(?:back|on) ([A-Z])[ ,]")]
+    [GeneratedRegex(@"(?:back|on|on this leg) ([A-Z])[ ,]")]
     private static partial Regex LetterOnLine();
 }

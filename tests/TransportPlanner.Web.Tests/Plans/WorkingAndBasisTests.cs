@@ -129,7 +129,7 @@ public sealed partial class WorkingAndBasisTests(PlannerApplication application)
         }
 
         var huddle = Words((await PageAsync(client, $"/plans/{plan["id"]}/pack?only=Huddle&way={way["id"]}")).Body!);
-        Assert.Contains($"oxygen {after["minutes"]} min (alone from minute {Math.Floor(air)}), air {Math.Floor(air)} min; oxygen alone", huddle, StringComparison.Ordinal);
+        Assert.Contains($"Gas as set {Math.Floor(air)} min: air ends first. Oxygen alone, fraction 1.0: {supply["oxygenAlone"]!["minutes"]} min.", huddle, StringComparison.Ordinal);
         Assert.All(plan["gasByRoute"]!.AsArray().SelectMany(gas => gas!["shortfalls"]!.AsArray()), shortfall =>
             Assert.Equal(Math.Round((double)shortfall!["chance"]!, 6), (double)shortfall["chance"]!));
     }

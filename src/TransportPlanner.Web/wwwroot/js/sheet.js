@@ -14,7 +14,7 @@ document.addEventListener('input', (event) => {
   for (const error of event.target.closest('.field')?.querySelectorAll('.field-error') ?? []) error.remove();
 });
 
-// A browser that goes back to a form leaves out the fields it may not complete from earlier entries. These hold nothing of the infant.
+// A browser that goes back to a form leaves out the fields it may not complete from earlier entries. These are places and settings of devices, kept by this browser until the tab is closed; nothing of the infant is among them.
 const form = document.querySelector('[data-keep]');
 if (form) {
   const fields = form.dataset.keep.split(' ').map((id) => document.getElementById(id)).filter(Boolean);
@@ -23,7 +23,10 @@ if (form) {
   if (performance.getEntriesByType('navigation')[0]?.type === 'back_forward') {
     for (const [id, value] of JSON.parse(sessionStorage.getItem(key) ?? '[]')) {
       const field = document.getElementById(id);
-      if (field && !field.value) field.value = value;
+      if (!field || field.value || !value) continue;
+      field.value = value;
+      const folded = field.closest('details');
+      if (folded) folded.open = true;
     }
   }
 }
