@@ -56,30 +56,33 @@ public sealed record Post
     /// The posts of several transports as one list: where two of them have an officer at the same door with windows that touch, one post
     /// serves both. A car is kept for one team alone, so its keeper is never shared. Ordered by beginning.
     /// </summary>
-    public static ImmutableArray<Post> Together(IEnumerable<Post> posts)
+    /// <returns>Each with the positions in <paramref name="posts"/> of those that it serves.</returns>
+    public static ImmutableArray<(Post Post, ImmutableArray<int> Of)> Together(IEnumerable<Post> posts)
     {
         ArgumentNullException.ThrowIfNull(posts);
-        var together = new List<Post>();
-        foreach (var post in posts.OrderBy(post => post.Window.From).ThenBy(post => post.Passage, StringComparer.Ordinal))
+        var together = new List<(Post Post, ImmutableArray<int> Of)>();
+        foreach (var (position, post) in posts.Index().OrderBy(one => one.Item.Window.From).ThenBy(one => one.Item.Passage, StringComparer.Ordinal))
         {
             var at = together.FindIndex(other =>
-                other.Passage == post.Passage && other.Place == post.Place && other.Window.Touches(post.Window)
-                && (other.Kind == PostKind.Door || post.Kind == PostKind.Door));
+                other.Post.Passage == post.Passage && other.Post.Place == post.Place && other.Post.Window.Touches(post.Window)
+                && (other.Post.Kind == PostKind.Door || post.Kind == PostKind.Door));
             if (at < 0)
             {
-                together.Add(post);
+                together.Add((post, [position]));
                 continue;
             }
 
-            var other = together[at];
-            together[at] = other with
-            {
-                // A captured car is the narrower duty, and its sentence the one that is needed.
-                Kind = other.Kind == PostKind.Elevator ? PostKind.Elevator : post.Kind,
-                Say = other.Kind == PostKind.Elevator || post.Kind == PostKind.Door ? other.Say : post.Say,
-                Window = other.Window.Around(post.Window),
-                Doors = [.. other.Doors.Concat(post.Doors).DistinctBy(door => door.Passage)],
-            };
+            var (other, served) = together[at];
+            together[at] = (
+                other with
+                {
+                    // A captured car is the narrower duty, and its sentence the one that is needed.
+                    Kind = other.Kind == PostKind.Elevator ? PostKind.Elevator : post.Kind,
+                    Say = other.Kind == PostKind.Elevator || post.Kind == PostKind.Door ? other.Say : post.Say,
+                    Window = other.Window.Around(post.Window),
+                    Doors = [.. other.Doors.Concat(post.Doors).DistinctBy(door => door.Passage)],
+                },
+                served.Add(position));
         }
 
         return [.. together];

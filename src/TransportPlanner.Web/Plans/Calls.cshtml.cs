@@ -1,7 +1,5 @@
-using System.Globalization;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
-using Microsoft.AspNetCore.WebUtilities;
 using TransportPlanner.Core.Plans;
 using TransportPlanner.Web.Data;
 
@@ -28,14 +26,7 @@ internal sealed class CallsModel(PlannerContext context, FloorPlanStore store, T
     /// <summary>The earliest full minute for which every step still fits, at the tempo that the messages count with; null where go is given.</summary>
     public DateTimeOffset? EarliestGo { get; private set; }
 
-    /// <summary>Where the next version is made for it. A plan that leaves now stays one that leaves now: a departure would be read at the slower tempo.</summary>
-    public string NextVersionAddress => Plan.Given.DepartAt is null || EarliestGo is not { } go
-        ? QueryHelpers.AddQueryString("/", "again", Plan.Id)
-        : QueryHelpers.AddQueryString("/", new Dictionary<string, string?>
-        {
-            ["again"] = Plan.Id,
-            ["departAt"] = TimeZoneInfo.ConvertTime(go, TimeZoneInfo.FindSystemTimeZoneById(Plan.TimeZone)).ToString("yyyy-MM-ddTHH:mm", CultureInfo.InvariantCulture),
-        });
+    public string NextVersionAddress => TimelineSheet.NextVersion(Plan, EarliestGo);
 
     public async Task<IActionResult> OnGetAsync(string id, CancellationToken cancellationToken) =>
         await CallSheet.FindAsync(context, store, id, cancellationToken) is { } list ? await ShowAsync(list, cancellationToken) : NotFound();

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Microsoft.EntityFrameworkCore;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Posts;
@@ -56,7 +57,8 @@ internal static class OfficersTogether
             posts.AddRange(transport.PostsAtGo!.Posts.Select(post => (new TransportPost(transport.Plan.Id, transport.Plan.CallSign, post.Id, DeskModel.Mark(index + 1, post.Id)), post.ToPost())));
         }
 
-        var together = Post.Together(posts.Select(one => one.Post));
+        var served = Post.Together(posts.Select(one => one.Post));
+        ImmutableArray<Post> together = [.. served.Select(one => one.Post)];
         var (first, last) = together.IsEmpty ? default : (together.Min(post => post.Window.From), together.Max(post => post.Window.To));
         var closures = together.IsEmpty ? [] : await context.Closures.AsNoTracking()
             .Where(closure => closure.SiteId == site.Plan.SiteId && closure.To > first && closure.From < last).ToListAsync(cancellationToken);
@@ -65,11 +67,7 @@ internal static class OfficersTogether
         var places = site.Plan.Places.ToDictionary(place => place.Number);
         TurnResponse Turn(Post post, int walk)
         {
-            TransportPost[] of =
-            [
-                .. posts.Where(one => one.Post.Passage == post.Passage && one.Post.Place == post.Place && one.Post.Window.From >= post.Window.From && one.Post.Window.To <= post.Window.To)
-                    .Select(one => one.Of),
-            ];
+            TransportPost[] of = [.. served.First(one => ReferenceEquals(one.Post, post)).Of.Order().Select(position => posts[position].Of)];
             return new(of, PostResponse.Of(post, of[0].Mark, places), walk);
         }
 

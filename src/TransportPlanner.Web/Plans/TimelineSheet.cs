@@ -41,12 +41,19 @@ internal sealed record TimelineSheet(PlanResponse Plan, RouteResponse Way, Tempo
     /// <summary>How much later than planned, as the two times read: a go lies on a full minute, a departure is read by the minute before.</summary>
     public string WholeMinutes => System.FormattableString.Invariant($"{Math.Ceiling(Later.TotalMinutes):0} min");
 
-    /// <summary>Where the next version is made for the earliest go, so that every sheet has one time of go.</summary>
-    public string NextVersionAddress => QueryHelpers.AddQueryString("/", new Dictionary<string, string?>
-    {
-        ["again"] = Plan.Id,
-        ["departAt"] = TimeZoneInfo.ConvertTime(Shown!.Go, TimeZoneInfo.FindSystemTimeZoneById(Plan.TimeZone)).ToString("yyyy-MM-ddTHH:mm", CultureInfo.InvariantCulture),
-    });
+    public string NextVersionAddress => NextVersion(Plan, Go);
+
+    /// <summary>
+    /// Where the next version is made for a go, so that every sheet has one time of go. A plan that leaves now stays one that leaves now: a departure would be
+    /// read at the slower tempo.
+    /// </summary>
+    public static string NextVersion(PlanResponse plan, DateTimeOffset? go) => plan.Given.DepartAt is null || go is not { } departAt
+        ? QueryHelpers.AddQueryString("/", "again", plan.Id)
+        : QueryHelpers.AddQueryString("/", new Dictionary<string, string?>
+        {
+            ["again"] = plan.Id,
+            ["departAt"] = TimeZoneInfo.ConvertTime(departAt, TimeZoneInfo.FindSystemTimeZoneById(plan.TimeZone)).ToString("yyyy-MM-ddTHH:mm", CultureInfo.InvariantCulture),
+        });
 
     /// <summary>What is held on the way, moved with go; null in a version that was made before posts were planned.</summary>
     public RoutePostsResponse? Posts => Plan.Posts.FirstOrDefault(posts => posts.Route == Way.Id)?.MovedBy(Later);

@@ -65,9 +65,11 @@ public sealed class DeploymentTests
         var first = new[] { Post("Delivery/Hall1", 0, 60, people: 1), Post("Hall2/Hall3", 200, 260) };
         var second = new[] { Post("Delivery/Hall1", 30, 120, people: 3), Post("Hall2/Hall3", 400, 460) };
 
-        var together = Core.Posts.Post.Together([.. first, .. second]);
+        var served = Core.Posts.Post.Together([.. first, .. second]);
+        var together = served.Select(one => one.Post).ToList();
+        Assert.Equal([[0, 2], [1], [3]], served.Select(one => one.Of));
 
-        Assert.Equal(3, together.Length);
+        Assert.Equal(3, together.Count);
         Assert.Equal((Noon, Noon.AddSeconds(120)), (together[0].Window.From, together[0].Window.To));
         // The same door, the same people behind it: 1 a minute for two minutes, not more.
         Assert.Equal(2, together[0].PeopleLikelyMet, 9);

@@ -43,7 +43,7 @@ public sealed class CallsTests(PlannerApplication application) : IClassFixture<P
         Assert.Null(anew["calledAt"]);
     }
 
-    // Planned tempo: 50:15 from call to go. At 03:12 local go at 03:10 is past, the huddle too; the helper answered before it.
+    // Planned tempo: 56:15 from call to go. At 03:12 local go at 03:10 is past, the huddle too; the helper answered before it.
     [Fact]
     public async Task A_time_that_passed_before_anybody_answered_is_marked_late_and_the_earliest_go_is_one_press_away()
     {
@@ -58,10 +58,10 @@ public sealed class CallsTests(PlannerApplication application) : IClassFixture<P
 
         var page = new AngleSharp.Html.Parser.HtmlParser().ParseDocument(await client.GetStringAsync($"/plans/{id}/calls"));
 
-        // The huddle was to begin at 03:29:45 and is read as 03:29; go and the receiver's time are not past yet.
+        // The huddle was to begin at 03:23:45 and is read as 03:23; go and the receiver's time are not past yet.
         var late = page.QuerySelectorAll("li:has(.short-of)");
         Assert.Equal(["TeamLead", "RespiratoryTherapist", "TransportNurse"], late.Select(item => item.Id));
-        Assert.All(late, item => Assert.Equal("Late as of 03:50: 03:29 past.", item.QuerySelector(".short-of")!.TextContent));
+        Assert.All(late, item => Assert.Equal("Late as of 03:50: 03:23 past.", item.QuerySelector(".short-of")!.TextContent));
         Assert.Equal(before["calls"]!.ToJsonString(), (await calls.ListAsync(id))["calls"]!.ToJsonString());
         // 03:50:00 + 50:15, on the next full minute.
         var press = page.QuerySelector("main .attend a")!;

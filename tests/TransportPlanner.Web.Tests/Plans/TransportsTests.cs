@@ -60,7 +60,7 @@ public sealed class TransportsTests(PlannerApplication application) : IClassFixt
     {
         await using var own = new PlannerApplication();
         using var client = own.CreateClient();
-        var id = await PlanAsync(client, "2026-05-04T02:10:00Z");
+        var id = await PlanAsync(client, "2026-05-04T02:10:00Z", "invasiveVentilation");
         var listed = (await ListAsync(client)).Single()!;
         var plan = JsonNode.Parse(await client.GetStringAsync(new Uri($"/api/v1/plans/{id}", UriKind.Relative)))!;
         bool IsOfWay(JsonNode? of) => $"{of!["route"]}" == $"{listed["way"]}";
@@ -73,9 +73,9 @@ public sealed class TransportsTests(PlannerApplication application) : IClassFixt
 
         own.Time.SetUtcNow(over);
         Assert.True((bool)(await ListAsync(client)).Single()!["isVoid"]!);
-        Assert.Contains("Void since 03:40:00.", await client.GetStringAsync(new Uri("/desk", UriKind.Relative)), StringComparison.Ordinal);
+        Assert.Contains("Void since 04:10:00.", await client.GetStringAsync(new Uri("/desk", UriKind.Relative)), StringComparison.Ordinal);
         var officers = await client.GetStringAsync(new Uri("/officers", UriKind.Relative));
-        Assert.Contains("Void since 03:40:00: its team may still be on the way.", officers, StringComparison.Ordinal);
+        Assert.Contains("Void since 04:10:00: its team may still be on the way.", officers, StringComparison.Ordinal);
         Assert.DoesNotContain("No post is to be manned", officers, StringComparison.Ordinal);
         own.Time.Advance(TimeSpan.FromSeconds(1));
         Assert.Empty(await ListAsync(client));
@@ -84,10 +84,10 @@ public sealed class TransportsTests(PlannerApplication application) : IClassFixt
     private static async Task<JsonArray> ListAsync(HttpClient client) =>
         JsonNode.Parse(await client.GetStringAsync(new Uri("/api/v1/transports?siteId=demonstration", UriKind.Relative)))!["transports"]!.AsArray();
 
-    private static async Task<string> PlanAsync(HttpClient client, string departAt)
+    private static async Task<string> PlanAsync(HttpClient client, string departAt, string support = "cpap")
     {
         using var content = new StringContent(
-            $$"""{ "siteId": "demonstration", "from": "D-2.14", "to": "N-4.03", "support": "cpap", "precautions": ["airborne"], "departAt": "{{departAt}}" }""",
+            $$"""{ "siteId": "demonstration", "from": "D-2.14", "to": "N-4.03", "support": "{{support}}", "precautions": ["airborne"], "departAt": "{{departAt}}" }""",
             Encoding.UTF8, "application/json");
         var response = await client.PostAsync(new Uri("/api/v1/plans", UriKind.Relative), content);
         response.EnsureSuccessStatusCode();
