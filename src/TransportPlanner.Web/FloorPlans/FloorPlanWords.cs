@@ -89,26 +89,9 @@ public static partial class FloorPlanWords
     /// <summary>The time of day alone: <c>02:10 (UTC+01:00)</c>.</summary>
     public static string LocalTime(DateTimeOffset instant, string timeZone) => Local(instant, timeZone, "HH:mm");
 
-    /// <summary>
-    /// Time of day without the offset: <c>02:10</c>. Within six hours of a change of the clocks with it, <c>01:04 (UTC+0)</c>: an hour comes twice in that night, and what
-    /// follows can read as if it came before.
-    /// </summary>
-    public static string TimeOfDay(DateTimeOffset instant, string timeZone, string format = "HH:mm")
-    {
-        var zone = TimeZoneInfo.FindSystemTimeZoneById(timeZone);
-        var local = TimeZoneInfo.ConvertTime(instant, zone);
-        var isNearChange = zone.GetUtcOffset(instant - NearChange) != local.Offset || zone.GetUtcOffset(instant + NearChange) != local.Offset;
-        var minutes = local.Offset.Minutes == 0 ? "" : @"\:mm";
-        return local.ToString(format, CultureInfo.InvariantCulture)
-            + (isNearChange ? $" (UTC{(local.Offset < TimeSpan.Zero ? "-" : "+")}{local.Offset.ToString(@"%h" + minutes, CultureInfo.InvariantCulture)})" : "");
-    }
-
     /// <summary>Date and time without the offset, where the offset stands close by: <c>2026-05-04 02:10</c>.</summary>
     public static string LocalDay(DateTimeOffset instant, string timeZone) =>
         TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(timeZone)).ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
-
-    /// <summary>A transport with the airing after it lies within it.</summary>
-    private static readonly TimeSpan NearChange = TimeSpan.FromHours(6);
 
     private static string Local(DateTimeOffset instant, string timeZone, string format) =>
         TimeZoneInfo.ConvertTime(instant, TimeZoneInfo.FindSystemTimeZoneById(timeZone)).ToString(format + " '(UTC'zzz')'", CultureInfo.InvariantCulture);

@@ -1,6 +1,6 @@
 using System.Globalization;
-using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Routing;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Plans;
 
@@ -36,6 +36,6 @@ internal static class DepartureWords
             }
         }
 
-        string Time(DateTimeOffset instant) => FloorPlanWords.TimeOfDay(instant, timeZone);
+        string Time(DateTimeOffset instant) => TimeOfDay.Of(instant, timeZone);
     }
 }

@@ -1,5 +1,5 @@
 using TransportPlanner.Core.Plans;
-using TransportPlanner.Web.FloorPlans;
+using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Plans;
 
@@ -57,9 +57,9 @@ internal static class OverlapWords
     }
 
     /// <summary>Seconds count where two teams meet at a door.</summary>
-    private static string Clock(DateTimeOffset instant, string timeZone) => FloorPlanWords.TimeOfDay(instant, timeZone, "HH:mm:ss");
+    private static string Clock(DateTimeOffset instant, string timeZone) => TimeOfDay.Of(instant, timeZone, "HH:mm:ss");
 
     /// <summary>Rounded up to the minute: never free too early.</summary>
     private static string Free(DateTimeOffset instant, string timeZone) =>
-        FloorPlanWords.TimeOfDay(instant.AddSeconds(59).AddTicks(TimeSpan.TicksPerSecond - 1), timeZone);
+        TimeOfDay.Of(instant.AddSeconds(59).AddTicks(TimeSpan.TicksPerSecond - 1), timeZone);
 }

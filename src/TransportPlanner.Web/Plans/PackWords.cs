@@ -32,7 +32,7 @@ internal static class PackWords
     };
 
     /// <summary>Time of day without the offset, which stands in the head of each sheet: <c>02:10</c>. In the night in which clocks change with it.</summary>
-    public static string Time(DateTimeOffset instant, string timeZone) => FloorPlanWords.TimeOfDay(instant, timeZone);
+    public static string Time(DateTimeOffset instant, string timeZone) => TimeOfDay.Of(instant, timeZone);
 
     /// <summary>The next full minute: for what is expected at an instant or is not before it. What must be done by an instant takes the minute before: <see cref="Time"/>.</summary>
     public static string NextMinute(DateTimeOffset instant, string timeZone) => Time(instant.AddSeconds(59.999), timeZone);

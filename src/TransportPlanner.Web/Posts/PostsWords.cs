@@ -1,7 +1,6 @@
 using System.Globalization;
 using TransportPlanner.Core.FloorPlans;
 using TransportPlanner.Core.Posts;
-using TransportPlanner.Web.FloorPlans;
 using TransportPlanner.Web.Shared;
 
 namespace TransportPlanner.Web.Posts;
@@ -11,7 +10,7 @@ public static class PostsWords
 {
     /// <summary>Local time of day to the second, <c>02:08:30</c>: an officer's list is exact to seconds. The offset stands in the head of the sheet.</summary>
     public static string Time(DateTimeOffset instant, string timeZone) =>
-        FloorPlanWords.TimeOfDay(instant, timeZone, "HH:mm:ss");
+        TimeOfDay.Of(instant, timeZone, "HH:mm:ss");
 
     /// <summary>Against the departure: <c>1:30 before go</c>, <c>at go</c>, <c>4:05 after go</c>; minutes and seconds.</summary>
     public static string AgainstGo(DateTimeOffset instant, DateTimeOffset go)

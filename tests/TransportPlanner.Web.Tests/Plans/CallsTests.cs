@@ -63,10 +63,10 @@ public sealed class CallsTests(PlannerApplication application) : IClassFixture<P
         Assert.Equal(["TeamLead", "RespiratoryTherapist", "TransportNurse"], late.Select(item => item.Id));
         Assert.All(late, item => Assert.Equal("Late as of 03:50: 03:23 past.", item.QuerySelector(".short-of")!.TextContent));
         Assert.Equal(before["calls"]!.ToJsonString(), (await calls.ListAsync(id))["calls"]!.ToJsonString());
-        // 03:50:00 + 50:15, on the next full minute.
+        // 03:50:00 + 56:15, on the next full minute.
         var press = page.QuerySelector("main .attend a")!;
-        Assert.Equal("Make the next version for 04:41", press.TextContent);
-        Assert.Equal($"/?again={id}&departAt=2026-05-04T04:41", System.Net.WebUtility.UrlDecode(press.GetAttribute("href")!));
+        Assert.Equal("Make the next version for 04:47", press.TextContent);
+        Assert.Equal($"/?again={id}&departAt=2026-05-04T04:47", System.Net.WebUtility.UrlDecode(press.GetAttribute("href")!));
 
         // Said after its time, so it stays marked.
         await calls.PutAsync(id, "teamLead", Acknowledged);

@@ -158,7 +158,7 @@ public sealed partial class TimelineTests(PlannerApplication application) : ICla
     [InlineData("2027-10-02T15:31:00Z", "Australia/Adelaide", "01:01 (UTC+9:30)")]
     [InlineData("2027-05-04T02:10:00Z", "Europe/Lisbon", "03:10")]
     public void A_time_of_day_near_a_change_of_the_clocks_has_its_offset(string instant, string timeZone, string text) =>
-        Assert.Equal(text, TransportPlanner.Web.FloorPlans.FloorPlanWords.TimeOfDay(DateTimeOffset.Parse(instant, System.Globalization.CultureInfo.InvariantCulture), timeZone));
+        Assert.Equal(text, TransportPlanner.Web.Shared.TimeOfDay.Of(DateTimeOffset.Parse(instant, System.Globalization.CultureInfo.InvariantCulture), timeZone));
 
     [Fact]
     public async Task Before_gloves_go_on_the_list_names_what_bare_hands_have_to_do()
