@@ -3,7 +3,7 @@ using TransportPlanner.Core.FloorPlans;
 
 namespace TransportPlanner.Core.Posts;
 
-/// <summary>A stretch of time, whole seconds. <paramref name="From"/> lies before <paramref name="To"/>. UTC.</summary>
+/// <summary>A stretch of time, whole seconds from the departure. <paramref name="From"/> lies before <paramref name="To"/>. UTC.</summary>
 public readonly record struct PostWindow(DateTimeOffset From, DateTimeOffset To)
 {
     public double Minutes => (To - From).TotalMinutes;

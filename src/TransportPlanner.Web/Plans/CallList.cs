@@ -70,8 +70,9 @@ internal static class CallList
         string[] Cleaning() =>
         [
             .. Steps(TimelineStepKind.ElevatorGivenBack)
-                .Where(step => sheet.Posts?.Elevators.FirstOrDefault(car => car.Name == step.Place) is { IsCleaned: true })
-                .Select(step => PackText.Of(PackTexts.CallCleaned, step.Place, sheet.NotBefore(step.From))),
+                .Select(step => (Step: step, Car: sheet.Posts?.Elevators.FirstOrDefault(car => car.Name == step.Place)))
+                .Where(back => back.Car is { IsCleaned: true })
+                .Select(back => PackText.Of(PackTexts.CallCleaned, back.Step.Place, sheet.NotBefore(back.Step.From), back.Car!.ReturnLanding)),
             .. Steps(TimelineStepKind.Airing).Take(1).Select(step => PackText.Of(PackTexts.CallAired, step.Place, sheet.NotBefore(step.To))),
         ];
     }

@@ -53,6 +53,17 @@ public sealed class GoPageTests(Chromium chromium)
     public async Task Who_waits_sees_the_other_voice_without_a_press()
     {
         var address = await PageAddresses.PlanOfAsync(chromium.Client, Plan + "   ");
+        using var recheck = new HttpRequestMessage(HttpMethod.Post, $"/api/v1{address}/go/recheck")
+        {
+            Content = new StringContent(
+                """
+                { "role": "teamLead", "way": "A", "support": "same", "flow": "same", "oxygenFraction": "same", "crew": "same", "onTheWay": "same",
+                  "gauges": [ { "gaugePsi": 1450 }, { "gaugePsi": 1790 } ] }
+                """,
+                System.Text.Encoding.UTF8, "application/json"),
+        };
+        recheck.Headers.TryAddWithoutValidation("If-Match", "*");
+        (await chromium.Client.SendAsync(recheck)).EnsureSuccessStatusCode();
         await using var opened = await chromium.OpenAsync($"{address}/go?way=A&role=TeamLead", Look.Named["phone"]);
         await using var other = await chromium.OpenAsync($"{address}/go?way=A&role=Security", Look.Named["phone"]);
         await opened.Page.GetByLabel("Cylinder 1, oxygen US-M, gauge now, psi").FillAsync("1400");
