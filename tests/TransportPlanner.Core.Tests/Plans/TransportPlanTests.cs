@@ -164,7 +164,7 @@ public sealed class TransportPlanTests
         Assert.Equal(Night.AddMinutes(60), late.VoidAfter);
     }
 
-    // CDC table or policy, whichever holds in the car; the doors' state is the site's. Seen to fail: with cleaning alone.
+    // The later of 10 min of cleaning and the air with the doors shut. Seen to fail: with cleaning alone.
     [Fact]
     public void A_car_is_given_back_no_sooner_than_its_air_is_renewed()
     {
@@ -188,7 +188,7 @@ public sealed class TransportPlanTests
             car => Assert.Null(car.GivenBackDoorsOpen));
     }
 
-    // Called when the plan is made, they have until the go that the cards say. Seen to fail: with the plan's departure, from which nobody reached a post.
+    // Called when the plan is made, they have until the go that the cards say. Seen to fail: with the plan's departure.
     [Fact]
     public void Officers_who_are_called_now_walk_until_the_go_that_the_cards_count_from()
     {
